@@ -1,0 +1,1 @@
+"""Pure shapes in millimeters and radians: frames, section, liner strip, zones, footprints."""

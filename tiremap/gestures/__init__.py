@@ -1,0 +1,1 @@
+"""Mouse and key gestures as plain generators over millimeter points."""

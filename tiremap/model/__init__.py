@@ -1,0 +1,1 @@
+"""Frozen records: measurements as taken, size codes, the job. No Qt, no matplotlib, no geometry."""

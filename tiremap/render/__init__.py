@@ -1,0 +1,1 @@
+"""Scenes laid on matplotlib figures, on screen and on paper, at true scale."""

@@ -1,0 +1,1 @@
+"""One question about a repair per file, listed in ``book.py`` in the order a technician asks."""

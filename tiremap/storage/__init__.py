@@ -1,0 +1,1 @@
+"""Job files, their upgrades, and the settings folder."""
