@@ -1,0 +1,145 @@
+"""The job: one tire, what was found on it, and what was decided. This is what a job file holds."""
+
+from datetime import datetime
+from typing import Annotated, Literal
+
+from pydantic import Field, model_validator
+
+from tiremap.model.measures import Across, Around, BeadToes, HoleSize, Lean, Length
+from tiremap.model.record import Record
+
+FORMAT = "tiremap-job"
+VERSION = 1
+
+TireClass = Literal["passenger", "light_truck", "truck", "temporary_spare"]
+Answer = Literal["repairable", "measure_first", "not_repairable"]
+RepairKind = Literal["stem_and_head", "plug_only", "patch_only", "string", "unknown"]
+Side = Literal["known", "identification_number", "unknown"]
+
+Identity = Annotated[str, Field(min_length=1, max_length=40)]
+
+
+class TypedDimensions(Record):
+    """Dimensions of a tire whose size code the program does not know, as measured or read from the maker's table."""
+
+    overall_diameter_mm: Annotated[float, Field(ge=200, le=2500)]
+    section_width_mm: Annotated[float, Field(ge=40, le=800)]
+    rim_diameter_mm: Annotated[float, Field(ge=100, le=1600)]
+    rim_width_in: Annotated[float, Field(ge=1, le=30)]
+
+
+class MakerWord(Record):
+    """A figure of the tire maker or repair-material maker that settles what a rule set leaves open, with its source."""
+
+    source: Annotated[str, Field(min_length=1)]
+    zone_inset: Length | None = None
+    """How far the hole must stay inside the tread edge."""
+    largest_prepared_size: Length | None = None
+    head_past_tread_edge: bool = False
+
+
+class Tire(Record):
+    """What is known of the tire. A fresh one knows nothing; what was not entered is unknown, never a default."""
+
+    size_code: str | None = None
+    typed_dimensions: TypedDimensions | None = None
+    tire_class: TireClass | None = None
+    """Overrides the class read from the size code."""
+    number: str | None = None
+    date_code: str | None = None
+    rim_width_in: Annotated[float, Field(ge=1, le=30)] | None = None
+    tread_width: Length | None = None
+    tread_depth: Length | None = None
+    under_grooves: Length | None = None
+    belt_width: Length | None = None
+    datum: Literal["valve", "date_code"] | None = None
+    outboard_by: Side = "unknown"
+    maker_word: MakerWord | None = None
+
+
+class Finding(Record):
+    """One condition check answered. ``together`` marks an answer given with all the others at once."""
+
+    state: Literal["fine", "found"]
+    together: bool = False
+
+
+class RepairsLookedFor(Record):
+    """Whether the tire was searched for earlier repairs: there are none, or all that exist are marked."""
+
+    state: Literal["none", "all_marked"]
+    together: bool = False
+
+
+class Checks(Record):
+    """The condition checks; ``None`` is not looked at."""
+
+    inspected: Finding | None = None
+    earlier_repairs: RepairsLookedFor | None = None
+
+
+class Injury(Record):
+    """A puncture or cut through the tread: where it enters, where it comes out inside, size, lean."""
+
+    id: Identity
+    outside: Across | None = None
+    inside: Across | BeadToes | None = None
+    around: Around | None = None
+    lean_across: Lean | None = None
+    lean_around: Lean | None = None
+    size_outside: HoleSize | None = None
+    size_inside: HoleSize | None = None
+    size_prepared: Length | None = None
+    """The cutter used to ream the hole; ``None`` until then, and the prepared size is foreseen."""
+    note: str = ""
+
+
+class Repair(Record):
+    """An earlier repair already in the tire, by the center of its head on the liner."""
+
+    id: Identity
+    inside: Across | BeadToes | None = None
+    around: Around | None = None
+    head_length: Length | None = None
+    head_width: Length | None = None
+    """``None`` for a round head: its diameter is ``head_length``."""
+    head_along: Literal["around", "across"] = "around"
+    kind: RepairKind = "unknown"
+    date: str | None = None
+    note: str = ""
+
+
+class Decision(Record):
+    """What was decided and when; never changed afterwards, only followed by another."""
+
+    date: datetime
+    rule_set: str
+    answer: Answer
+    decision: Literal["repair", "do_not_repair", "measure"]
+    by: str = ""
+    note: str = ""
+
+
+class Job(Record):
+    """One tire on the bench. Ids are unique over its injuries and repairs."""
+
+    format: Literal["tiremap-job"] = FORMAT
+    version: Literal[1] = VERSION
+    job_number: str | None = None
+    fleet_number: str | None = None
+    date: str | None = None
+    rule_set: str | None = None
+    tire: Tire = Tire()
+    checks: Checks = Checks()
+    injuries: tuple[Injury, ...] = ()
+    repairs: tuple[Repair, ...] = ()
+    decisions: tuple[Decision, ...] = ()
+    note: str = ""
+
+    @model_validator(mode="after")
+    def _ids_are_unique(self) -> "Job":
+        ids = [mark.id for mark in (*self.injuries, *self.repairs)]
+        twice = sorted({each for each in ids if ids.count(each) > 1})
+        if twice:
+            raise ValueError(f"the id {twice[0]!r} is used twice; each injury and repair needs its own")
+        return self
