@@ -1,0 +1,99 @@
+"""What the program remembers between two days: files, units, rule set, looks. Never anything about a tire.
+
+A settings file that cannot be read is set aside and the settings start afresh, with a message: it must never keep
+the program from opening a job.
+"""
+
+import json
+import os
+from pathlib import Path
+from typing import Literal
+
+from platformdirs import user_config_path
+from pydantic import ValidationError
+
+from tiremap.edits.change import changed
+from tiremap.edits.wording import in_words
+from tiremap.errors import TiremapError
+from tiremap.model.measures import LengthUnit
+from tiremap.model.record import Record
+from tiremap.resources import read_toml
+from tiremap.storage.canonical import canonical_text
+from tiremap.storage.checked_save import save_checked
+from tiremap.storage.json_text import read_json_text
+
+FOLDER_VARIABLE = "TIREMAP_SETTINGS_FOLDER"
+"""Environment variable that names another settings folder."""
+
+
+class Settings(Record):
+    """The settings as they stand in their file; a fresh one has these values."""
+
+    recent_files: tuple[str, ...] = ()
+    """Newest first, as absolute paths."""
+    units: LengthUnit = "mm"
+    rule_set: str | None = None
+    """The one last chosen."""
+    theme: Literal["light", "dark", "projector"] = "light"
+    density: Literal["desk", "bench"] = "desk"
+
+
+def settings_folder() -> Path:
+    """The user's settings folder; it need not exist yet."""
+    named = os.environ.get(FOLDER_VARIABLE)
+    return Path(named) if named else user_config_path("tiremap", appauthor=False)
+
+
+def settings_path() -> Path:
+    """The settings file."""
+    return settings_folder() / "settings.json"
+
+
+def read_settings() -> tuple[Settings, str]:
+    """The settings, and a message for the user: empty if all is well. Never raises for a broken file."""
+    path = settings_path()
+    try:
+        data = path.read_bytes()
+    except FileNotFoundError:
+        return Settings(), ""
+    except OSError as error:
+        return Settings(), f"The settings in {path} cannot be read ({error.strerror}); the usual ones are used."
+    try:
+        return _settings_from(data), ""
+    except TiremapError as error:
+        return Settings(), f"The settings could not be used: {error} {_set_aside(path)}"
+
+
+def write_settings(settings: Settings) -> None:
+    """Save the settings. Raises `TiremapError` if they cannot be saved."""
+    path = settings_path()
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise TiremapError(f"The settings folder {path.parent} cannot be made: {error.strerror}.") from None
+    save_checked(path, canonical_text(settings.model_dump(mode="json")).encode())
+
+
+def with_recent_file(settings: Settings, path: Path) -> Settings:
+    """The settings with that file as the newest of the recent ones; the oldest falls out."""
+    newest = str(path.absolute())
+    others = [each for each in settings.recent_files if each != newest]
+    at_most = read_toml("storage.toml")["settings"]["recent_files"]
+    return changed(settings, recent_files=(newest, *others)[:at_most])
+
+
+def _settings_from(data: bytes) -> Settings:
+    fields = read_json_text(data, read_toml("storage.toml")["job_file"]["deepest_nesting"])
+    try:
+        return Settings.model_validate_json(json.dumps(fields))
+    except ValidationError as error:
+        raise in_words(error) from None
+
+
+def _set_aside(path: Path) -> str:
+    aside = path.with_name("settings.broken")
+    try:
+        os.replace(path, aside)
+    except OSError:
+        return "The usual ones are used."
+    return f"The usual ones are used, and the file was set aside as {aside}."
