@@ -13,10 +13,10 @@ from typing import Any, Literal
 
 from pydantic import BaseModel, ConfigDict
 
-from tiremap.model.load_and_speed import speed_kmh, speed_symbols, zr_least_kmh
-from tiremap.model.size_text import SizeText
+from tiremap.model.load_and_speed import speed_kmh, zr_least_kmh
+from tiremap.model.size_marks import read_marks
+from tiremap.model.size_text import SizeText, bounds_of, letters
 from tiremap.model.units import mm_from_inches
-from tiremap.resources import read_toml
 
 Prefix = Literal["", "P", "LT", "HL", "T", "ST"]
 Construction = Literal["R", "D", "B"]
@@ -24,7 +24,6 @@ Family = Literal["passenger", "temporary_spare", "trailer", "light_truck", "van"
 
 _CONSTRUCTION_WORDS = {"R": "radial", "D": "diagonal", "B": "bias-belted"}
 _PREFIX_WORDS = {"P": "passenger (P)", "LT": "light truck", "HL": "high load", "T": "temporary spare", "ST": "trailer"}
-_REINFORCED = ("EXTRALOAD", "REINFORCED", "REINF", "XL", "RF")
 
 
 class SizeCode(BaseModel):
@@ -51,12 +50,14 @@ class SizeCode(BaseModel):
     @property
     def size(self) -> str:
         """The size without load, speed and XL, written one way: ``205/55R16``, ``185R14C``, ``31x10.50R15LT``."""
-        letters = (self.inside_speed_letter or "") + self.construction
+        construction = (self.inside_speed_letter or "") + self.construction
         if self.flotation_diameter_in is not None:
             across = f"{self.flotation_diameter_in:g}x{self.flotation_width_in:.2f}"
-            return f"{across}{letters}{self.rim_code:g}{'LT' if self.is_lt else ''}"
+            return f"{across}{construction}{self.rim_code:g}{'LT' if self.is_lt else ''}"
         aspect = "" if self.aspect_ratio is None else f"/{self.aspect_ratio:g}"
-        return f"{self.prefix}{self.nominal_width_mm:g}{aspect}{letters}{self.rim_code:g}{'C' if self.is_c else ''}"
+        return (
+            f"{self.prefix}{self.nominal_width_mm:g}{aspect}{construction}{self.rim_code:g}{'C' if self.is_c else ''}"
+        )
 
     @property
     def canonical(self) -> str:
@@ -113,19 +114,11 @@ def read_in_words(text: str) -> tuple[SizeCode, tuple[str, ...]]:
     _read_construction(typed, parts)
     _read_rim(typed, parts)
     size_words = tuple(typed.taken)
-    _read_marks(typed, parts)
+    read_marks(typed, parts)
     _refuse_missing_aspect(typed, parts)
     if parts.get("speed_symbol") is None and parts["inside_speed_letter"] != "Z":
         parts["speed_symbol"] = parts["inside_speed_letter"]
     return SizeCode(**parts), size_words
-
-
-def _bounds(name: str) -> list[int]:
-    return read_toml("dimensions", "size_formulas.toml")["bounds"][name]
-
-
-def _letters(name: str) -> str:
-    return "".join(read_toml("dimensions", "size_formulas.toml")["letters"][name])
 
 
 def _refuse_letter_sizes(typed: SizeText) -> None:
@@ -154,21 +147,23 @@ def _read_widths(typed: SizeText, parts: dict[str, Any]) -> None:
     if typed.take("X"):
         _read_flotation(typed, parts, first, start)
         return
-    least, greatest = _bounds("inch_width_in")
+    least, greatest = bounds_of("inch_width_in")
     if typed.sees(r"[QSTUHVWYZ]?[RD-]\d") and len(first) <= 5 and least <= float(first) <= greatest:
         raise typed.other_family("sizes that give only a width in inches (11R22.5, 7.50R16) are not in the formulas.")
     if "." in first:
         if typed.at_end:
             raise typed.missing("x and the section width in inches, as in 31x10.50R15LT")
         raise typed.error("the width in mm is a whole number.", at=start)
-    typed.check(first, "width", _bounds("width_mm"), "mm", hint, start)
+    if len(first) > 3:
+        raise typed.error(f"the width is {first} mm; after two or three digits a / follows, as in 205/55.", at=start)
+    typed.check(first, "width", bounds_of("width_mm"), "mm", hint, start)
     parts["nominal_width_mm"] = int(first)
     typed.taken.append(f"{first} mm wide")
     if typed.at_end:
         raise typed.missing("/ and the aspect ratio, such as /55")
     if typed.take("/"):
         hint = "the aspect ratio, such as 55"
-        parts["aspect_ratio"] = typed.whole_number("aspect ratio", _bounds("aspect_ratio"), "", hint)
+        parts["aspect_ratio"] = typed.whole_number("aspect ratio", bounds_of("aspect_ratio"), "", hint)
         typed.taken.append(f"aspect {parts['aspect_ratio']}")
 
 
@@ -189,16 +184,16 @@ def _read_flotation(typed: SizeText, parts: dict[str, Any], diameter: str, start
 
 
 def _inches(typed: SizeText, digits: str, name: str, bounds: str, start: int) -> str:
-    typed.check(digits, name, _bounds(bounds), "in", f"the {name} in inches", start)
+    typed.check(digits, name, bounds_of(bounds), "in", f"the {name} in inches", start)
     if digits.endswith(".") or len(digits.partition(".")[2]) > 2:
         raise typed.error(f"the {name} of a flotation size has at most two decimals, as in 31x10.50R15LT.", at=start)
     return digits
 
 
 def _read_construction(typed: SizeText, parts: dict[str, Any]) -> None:
-    if typed.at_end or typed.rest in tuple(_letters("inside_the_size")):
+    if typed.at_end or typed.rest in tuple(letters("inside_the_size")):
         raise typed.missing("R for radial (D or - diagonal, B bias-belted) and the rim, such as R16")
-    letter = typed.take(rf"[{_letters('inside_the_size')}](?=[RB])")
+    letter = typed.take(rf"[{letters('inside_the_size')}](?=[RB])")
     sign = typed.take(r"[RBD-]")
     if sign is None:
         raise typed.error("here stands R for radial, D or - for diagonal, or B for bias-belted, before the rim.")
@@ -210,112 +205,20 @@ def _read_construction(typed: SizeText, parts: dict[str, Any]) -> None:
 def _read_rim(typed: SizeText, parts: dict[str, Any]) -> None:
     start = typed.at
     hint = "the rim diameter in inches, such as 16"
-    least, greatest = _bounds("millimeter_rim")
+    least, greatest = bounds_of("millimeter_rim")
     metric = typed.sees(r"\d{3}")
     if metric and least <= int(metric.group()) <= greatest:
         raise typed.other_family("a rim given in millimeters (190/65R390) is not in the formulas.")
     digits = typed.take(r"\d{1,2}(\.5)?")
     if digits is None:
         raise typed.missing(hint) if typed.at_end else typed.error(f"the rim is missing here; next: {hint}.")
-    typed.check(digits, "rim diameter", _bounds("rim_code_in"), "in", hint, start)
+    typed.check(digits, "rim diameter", bounds_of("rim_code_in"), "in", hint, start)
     if typed.rest == ".":
         raise typed.missing("5, for a half-inch rim such as 22.5")
     if typed.sees(r"\."):
         raise typed.error("a rim is whole or half inches: 16, 22.5.")
     parts["rim_code"] = float(digits)
     typed.taken.append(f"{digits} in rim")
-
-
-def _read_marks(typed: SizeText, parts: dict[str, Any]) -> None:
-    if typed.sees("C"):
-        _refuse_second_kind(typed, parts, "C")
-        typed.take("C")
-        parts["is_c"] = True
-        typed.taken.append("van (C)")
-    while not typed.at_end:
-        if typed.sees("LT"):
-            _read_light_truck(typed, parts)
-        elif typed.take("|".join(_REINFORCED)):
-            parts["reinforced"] = True
-            typed.taken.append("reinforced")
-        elif typed.sees(r"\(|\d"):
-            _read_service(typed, parts)
-        elif typed.rest == "L" or any(word.startswith(typed.rest) for word in _REINFORCED):
-            raise typed.missing("XL or reinforced, LT, or the load index and speed symbol such as 91V")
-        elif typed.sees(f"[{_letters('inside_the_size').replace('Z', '')}]") and not _has_service(parts):
-            _take_symbol(typed, parts)
-        else:
-            raise typed.error(f'"{typed.rest}" does not belong here; only C, LT, XL, load index and speed follow.')
-
-
-def _has_service(parts: dict[str, Any]) -> bool:
-    return bool(parts.get("load_indices")) or parts.get("speed_symbol") is not None
-
-
-def _read_light_truck(typed: SizeText, parts: dict[str, Any]) -> None:
-    _refuse_second_kind(typed, parts, "LT")
-    typed.take("LT")
-    parts["is_lt"] = True
-    if parts.get("flotation_diameter_in") is None:
-        parts["prefix"] = "LT"
-    typed.taken.append(_PREFIX_WORDS["LT"])
-
-
-def _refuse_second_kind(typed: SizeText, parts: dict[str, Any], mark: str) -> None:
-    """C and LT each say a kind of tire; a code says one kind, once."""
-    said = "C" if parts.get("is_c") else "LT" if parts["is_lt"] else parts["prefix"]
-    if said:
-        raise typed.error(f"{mark} does not go with the {said} already read: a tire is one kind.")
-    if mark == "C" and parts.get("flotation_diameter_in") is not None:
-        raise typed.error("C does not go with a flotation size: a tire is one kind.")
-
-
-def _read_service(typed: SizeText, parts: dict[str, Any]) -> None:
-    """Load index or two, and speed symbol, perhaps in brackets: 91V, 121/118S, (98Y), 98(Y)."""
-    start = typed.at
-    if _has_service(parts):
-        raise typed.error("load and speed stand here a second time; the load index comes before the speed symbol.")
-    beyond = typed.take(r"\(") is not None
-    parts["load_indices"] = _load_indices(typed)
-    beyond = beyond or typed.take(r"\(") is not None
-    if not beyond and typed.sees("|".join((*_REINFORCED, "LT"))):
-        return
-    symbol = _take_symbol(typed, parts)
-    if not beyond:
-        return
-    if typed.at_end:
-        raise typed.missing("the speed symbol and the closing bracket, as in (98Y)")
-    if symbol is None or symbol not in _letters("in_brackets"):
-        raise typed.error("in brackets stand load index and speed symbol W or Y, as in (98Y).", at=start)
-    if typed.take(r"\)") is None:
-        raise typed.error("the bracket closes right after the speed symbol, as in (98Y).")
-    parts["speed_beyond"] = True
-
-
-def _take_symbol(typed: SizeText, parts: dict[str, Any]) -> str | None:
-    """The speed symbol behind the size; one that disagrees with the letter inside the size is refused."""
-    start = typed.at
-    symbol = typed.take("|".join(sorted(speed_symbols(), reverse=True)))
-    inside = parts["inside_speed_letter"]
-    if symbol is not None and inside is not None:
-        agrees = speed_symbols()[symbol] >= zr_least_kmh() if inside == "Z" else symbol == inside
-        if not agrees:
-            words = f"speed symbol {symbol} here, but {inside} inside the size: they disagree."
-            raise typed.error(words, at=start)
-    parts["speed_symbol"] = symbol
-    return symbol
-
-
-def _load_indices(typed: SizeText) -> tuple[int, ...]:
-    bounds = _bounds("load_index")
-    start = typed.at
-    first = typed.whole_number("load index", bounds, "", "the load index, such as 91")
-    if not typed.take("/"):
-        return (first,)
-    second = typed.whole_number("second load index", bounds, "", "the load index for dual wheels, such as 118")
-    if second > first:
-        raise typed.error(f"the load index for dual wheels ({second}) is never above the single one.", at=start)
-    return first, second
 
 
 def _refuse_missing_aspect(typed: SizeText, parts: dict[str, Any]) -> None:

@@ -7,6 +7,7 @@ keyboards put in for ``x`` and ``-`` for those; an error still names the place i
 import re
 
 from tiremap.errors import TiremapError
+from tiremap.resources import read_toml
 
 RIGHT = "A right one looks like 205/55R16 91V, LT245/75R16 121/118S, 225/65R16C or 31x10.50R15LT."
 
@@ -117,6 +118,16 @@ class SizeText:
 
     def _typed_place(self, at: int) -> int:
         return self.places[at] if at < len(self.places) else len(self.text)
+
+
+def bounds_of(name: str) -> list[int]:
+    """Least and greatest of a number in a size code (``[bounds]`` of ``size_formulas.toml``)."""
+    return read_toml("dimensions", "size_formulas.toml")["bounds"][name]
+
+
+def letters(name: str) -> str:
+    """The letters that may stand at a place of a size code (``[letters]`` of ``size_formulas.toml``)."""
+    return "".join(read_toml("dimensions", "size_formulas.toml")["letters"][name])
 
 
 def _plain(char: str) -> str:

@@ -13,7 +13,7 @@ from tiremap.errors import TiremapError
 LengthUnit = Literal["mm", "in"]
 AroundUnit = Literal["deg", "mm", "in", "h"]
 
-_LENGTH_RIGHT = "Right ones: 35, 35 mm, 3.5 cm, 1 3/8 in, 1-3/8\"."
+_LENGTH_RIGHT = 'Right ones: 35, 35 mm, 3.5 cm, 1 3/8 in, 1-3/8".'
 _AROUND_RIGHT = "Right ones: 90 deg, 400 mm, 16 in, 3 h, 3:30."
 _ANGLE_RIGHT = "Right ones: 25, 25 deg, upright."
 
@@ -108,7 +108,7 @@ def _read_number(text: str, right: str) -> _Typed:
         raise TiremapError(f'"{text}" is not a measure.', right)
     sign = -1 if match["sign"] == "-" else 1
     value = _decimal(match["decimal"], text, right) if match["decimal"] else _fraction(match, text, right)
-    return _Typed(sign * value, match["decimal"] is None, _unit(match["unit"] or ""))
+    return _Typed(sign * value + 0.0, match["decimal"] is None, _unit(match["unit"] or ""))
 
 
 def _decimal(digits: str, text: str, right: str) -> float:
