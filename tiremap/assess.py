@@ -1,0 +1,202 @@
+"""One door to everything true about a job: `assess(job)` gives its `Assessment`.
+
+A wrong Repairable can kill someone: whatever is unknown or too coarse ends as Measure first.
+"""
+
+from dataclasses import replace
+from itertools import combinations
+
+from tiremap.assessment import AssessedMark, AssessedPair, Assessment, Needed
+from tiremap.geometry.footprints import Head
+from tiremap.geometry.frames import TreadPoint
+from tiremap.geometry.liner_strip import Strip, true_area
+from tiremap.geometry.overlap import overlap_area
+from tiremap.geometry.section_inputs import SectionInputs
+from tiremap.model.job import Injury, Job, Repair
+from tiremap.model.rule_set import RuleSet
+from tiremap.model.rule_set_file import rule_set_named
+from tiremap.model.stock import RepairUnit, Stock
+from tiremap.model.units import degrees, mm_from_inches
+from tiremap.rules.book import OF_A_PAIR, OF_AN_INJURY, OF_THE_TIRE
+from tiremap.rules.case import Case
+from tiremap.rules.facts import TireFacts, tire_facts
+from tiremap.rules.marks import MarkFacts, injury_facts, repair_facts, whole_hole
+from tiremap.rules.nothing_to_ask import class_not_spoken_of, no_rule_set, no_size, nothing_marked
+from tiremap.rules.pairs import apart
+from tiremap.rules.reasons import Reason, answer_of, by_weight, worst
+from tiremap.rules.zones import drawn_half_width
+from tiremap.workshop.foreseen import prepare
+from tiremap.workshop.ground import Ground, ground_around, head_of, united
+from tiremap.workshop.stock import house_stock
+
+
+def assess(job: Job, rule_set: RuleSet | None = None, stock: Stock | None = None) -> Assessment:
+    """Assess a job under its own rule set, or under the one given.
+
+    Raises `TiremapError` for a size code that cannot be read or a rule set that does not exist.
+    """
+    stock = house_stock() if stock is None else stock
+    if rule_set is None and job.rule_set is not None:
+        rule_set = rule_set_named(job.rule_set)
+    facts = tire_facts(job)
+    if facts is None:
+        return _blocked(_blank(job, rule_set, stock), no_size())
+    drawn = _drawn(job, rule_set, stock, facts)
+    if rule_set is None:
+        return _blocked(drawn, no_rule_set())
+    if facts.tire_class is None or drawn.zone is None:
+        return _blocked(drawn, class_not_spoken_of(rule_set, facts.tire_class))
+    return _answered(drawn, Case(
+        job, facts, rule_set, facts.tire_class, stock,
+        tuple(mark.facts for mark in drawn.injuries), tuple(mark.facts for mark in drawn.repairs),
+    ))
+
+
+def _blank(job: Job, rule_set: RuleSet | None, stock: Stock) -> Assessment:
+    """A job whose tire is unknown: nothing can be drawn."""
+    return Assessment(
+        job=job, rule_set=rule_set, stock=stock, answer="measure_first", reasons=(), injuries=(), repairs=(),
+        pairs=(), facts=None, strip=None, section_inputs=None, zone=None, zone_half_width_mm=None,
+        buffed_outline=None, buffed_area_mm2=None, sealed_area_mm2=None, needed=(),
+    )
+
+
+def _drawn(job: Job, rule_set: RuleSet | None, stock: Stock, facts: TireFacts) -> Assessment:
+    """The tire and its marks where they are drawn, before any question is asked."""
+    strip = Strip(facts.overall_diameter, facts.drawn_thickness, facts.crown_radius)
+    zone = None
+    if rule_set is not None and facts.tire_class is not None and facts.nominal_width.stated is not None:
+        zone = rule_set.crown_zone(facts.tire_class, facts.nominal_width.stated)
+    return replace(
+        _blank(job, rule_set, stock),
+        facts=facts,
+        strip=strip,
+        section_inputs=_section_inputs(facts),
+        injuries=tuple(_drawn_injury(injury, facts, stock, strip) for injury in job.injuries),
+        repairs=tuple(_drawn_repair(repair, facts, stock, strip) for repair in job.repairs),
+        zone=zone,
+        zone_half_width_mm=None if zone is None else drawn_half_width(zone.edge, facts),
+    )
+
+
+def _section_inputs(facts: TireFacts) -> SectionInputs:
+    dimensions = facts.dimensions
+    belt = None
+    if facts.belt_measured and facts.belt.stated is not None:
+        belt = facts.belt.stated
+    return SectionInputs(
+        overall_diameter=dimensions.overall_diameter_mm,
+        section_width=dimensions.section_width_mm,
+        nominal_width=dimensions.nominal_width_mm,
+        rim_diameter=dimensions.rim_diameter_mm,
+        rim_width=mm_from_inches(dimensions.rim_width_in),
+        tread_width=facts.drawn_tread_width,
+        belt_half_width=belt,
+        tread_depth=facts.tread_depth.stated,
+        under_grooves=facts.under_grooves,
+    )
+
+
+def _drawn_injury(injury: Injury, facts: TireFacts, stock: Stock, strip: Strip) -> AssessedMark:
+    reamed_to = injury.size_prepared.mm if injury.size_prepared else None
+    prepared = prepare(whole_hole(injury), reamed_to, stock)
+    mark = injury_facts(injury, facts, prepared)
+    head = head_of(prepared.unit) if prepared.unit else None
+    return _drawn_mark(mark, facts, stock, strip, head, prepared.unit)
+
+
+def _drawn_repair(repair: Repair, facts: TireFacts, stock: Stock, strip: Strip) -> AssessedMark:
+    head = None
+    if repair.head_length is not None and repair.head_length.mm > 0:
+        length = repair.head_length.mm
+        width = length if repair.head_width is None else min(length, repair.head_width.mm)
+        head = Head(length, width, repair.head_along) if width > 0 else None
+    return _drawn_mark(repair_facts(repair, facts), facts, stock, strip, head, None)
+
+
+def _drawn_mark(
+    mark: MarkFacts, facts: TireFacts, stock: Stock, strip: Strip, head: Head | None,
+    unit: RepairUnit | None,
+) -> AssessedMark:
+    outside, inside = mark.stated_ends(facts)
+    around = mark.stated_around_inside(facts)
+    place = None if around is None else TreadPoint(inside, around)
+    ground = ground_around(strip, place, head, stock.beyond_the_head) if head and place else None
+    return AssessedMark(
+        facts=mark, outside=outside, inside=inside, around=mark.around.stated, inside_place=place, unit=unit,
+        head=head, ground=ground, answer=None, margin_mm=None, reasons=(),
+    )
+
+
+def _blocked(drawn: Assessment, reason: Reason) -> Assessment:
+    """Nothing could be asked: every injury, and the tire, is Measure first."""
+    injuries = tuple(
+        replace(mark, answer="measure_first", reasons=(replace(reason, subject=(mark.id,)),)) for mark in drawn.injuries
+    )
+    return replace(drawn, injuries=injuries, reasons=(reason,), needed=_needed([reason]))
+
+
+def _answered(drawn: Assessment, case: Case) -> Assessment:
+    """Every question asked, and the answers summed up."""
+    injuries = tuple(_answered_injury(case, mark) for mark in drawn.injuries)
+    pairs = tuple(_answered_pair(case, drawn.strip, *both) for both in combinations(drawn.marks, 2))
+    reasons = [reason for question in OF_THE_TIRE for reason in question(case)]
+    if not injuries:
+        reasons.append(nothing_marked())
+    every = [*reasons, *(r for mark in injuries for r in mark.reasons), *(r for pair in pairs for r in pair.reasons)]
+    summed = replace(
+        drawn, injuries=injuries, pairs=pairs, reasons=by_weight(reasons), needed=_needed(every),
+        answer=worst([answer_of(every), *(mark.answer for mark in injuries)]),
+    )
+    return _with_ground(summed)
+
+
+def _answered_injury(case: Case, mark: AssessedMark) -> AssessedMark:
+    reasons = by_weight([reason for question in OF_AN_INJURY for reason in question(case, mark.facts)])
+    margin = next((reason.margin for reason in reasons if reason.code == "place"), None)
+    return replace(mark, answer=answer_of(reasons), reasons=reasons, margin_mm=margin)
+
+
+def _answered_pair(case: Case, strip: Strip, first: AssessedMark, second: AssessedMark) -> AssessedPair:
+    pair = apart(case, first.facts, second.facts)
+    reasons = by_weight([reason for question in OF_A_PAIR for reason in question(case, pair)])
+    heads, buffed = _overlaps(strip, first.ground, second.ground, case.stock.beyond_the_head.border)
+    angle = pair.around_rad
+    return AssessedPair(
+        first=first.id, second=second.id, distance_mm=pair.distance,
+        around_deg=None if angle is None else degrees(angle),
+        around_tread_mm=None if angle is None else angle * case.facts.overall_diameter / 2,
+        head_overlap_mm2=heads, buffed_overlap_mm2=buffed, reasons=reasons,
+    )
+
+
+def _overlaps(
+    strip: Strip, one: Ground | None, other: Ground | None, border: float
+) -> tuple[float | None, float | None]:
+    if one is None or other is None:
+        return None, None
+    return (
+        overlap_area(strip, one.place, one.shape, other.place, other.shape),
+        overlap_area(strip, one.place, one.shape.grown(border), other.place, other.shape.grown(border)),
+    )
+
+
+def _with_ground(summed: Assessment) -> Assessment:
+    """The united buffed and sealed ground of every injury not refused; ``None`` while one of them has no unit."""
+    to_repair = [mark for mark in summed.injuries if mark.answer != "not_repairable"]
+    grounds = [mark.ground for mark in to_repair if mark.ground is not None]
+    beyond = summed.stock.beyond_the_head
+    if len(grounds) < len(to_repair):
+        return summed
+    buffed = united(summed.strip, grounds, beyond.border)
+    sealed = united(summed.strip, grounds, beyond.border + beyond.sealed)
+    return replace(
+        summed, buffed_outline=buffed, buffed_area_mm2=float(true_area(summed.strip, buffed)),
+        sealed_area_mm2=float(true_area(summed.strip, sealed)),
+    )
+
+
+def _needed(reasons: list[Reason]) -> tuple[Needed, ...]:
+    """What was never entered and can turn the answer, each once, in the order the checks ask."""
+    asked = dict(ask for reason in reasons for ask in reason.asks)
+    return tuple(Needed(field, words) for field, words in asked.items())

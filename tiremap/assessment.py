@@ -1,0 +1,156 @@
+"""Everything true about a job under one rule set: what `tiremap.assess` finds and everything else shows."""
+
+from dataclasses import dataclass
+from typing import Any
+
+from shapely.geometry.base import BaseGeometry
+
+from tiremap.geometry.footprints import Head
+from tiremap.geometry.frames import TreadPoint
+from tiremap.geometry.liner_strip import Strip
+from tiremap.geometry.section_inputs import SectionInputs
+from tiremap.model.job import Answer, Job
+from tiremap.model.rule_set import CrownZone, RuleSet
+from tiremap.model.stock import RepairUnit, Stock
+from tiremap.rules.facts import TireFacts
+from tiremap.rules.marks import MarkFacts
+from tiremap.rules.reasons import Reason, by_weight
+from tiremap.workshop.ground import Ground
+
+
+@dataclass(frozen=True)
+class AssessedMark:
+    """An injury or earlier repair where it is drawn: at its stated places, upright where the lean is unknown.
+
+    ``outside`` / ``inside`` are tread coordinates (mm); ``inside_place`` is the center of the head, ``None`` while the
+    way around is unknown. ``unit`` and ``ground`` are ``None`` while the size, and so the head, is unknown.
+    """
+
+    facts: MarkFacts
+    outside: float
+    inside: float
+    around: float | None
+    inside_place: TreadPoint | None
+    unit: RepairUnit | None
+    head: Head | None
+    """The head to be fitted, or of the earlier repair."""
+    ground: Ground | None
+    answer: Answer | None
+    """``None`` for an earlier repair."""
+    margin_mm: float | None
+    reasons: tuple[Reason, ...]
+
+    @property
+    def id(self) -> str:
+        """The mark's id, unique in its job."""
+        return self.facts.id
+
+
+@dataclass(frozen=True)
+class AssessedPair:
+    """Two marks' separation. Distances mm along the liner, ``around_tread_mm`` on the tread; ``None`` unknown."""
+
+    first: str
+    second: str
+    distance_mm: float | None
+    around_deg: float | None
+    around_tread_mm: float | None
+    head_overlap_mm2: float | None
+    buffed_overlap_mm2: float | None
+    reasons: tuple[Reason, ...]
+
+
+@dataclass(frozen=True)
+class Needed:
+    """Something never entered that can still turn the answer: its field and what it is called."""
+
+    field: str
+    words: str
+
+
+@dataclass(frozen=True)
+class Assessment:
+    """A job assessed under one rule set.
+
+    ``facts``, ``strip`` and ``section_inputs`` are ``None`` while the tire's size is unknown; ``zone`` where the rule
+    set is not chosen or does not speak of the tire's class. Areas are true areas of liner, mm2.
+    """
+
+    job: Job
+    rule_set: RuleSet | None
+    stock: Stock
+    answer: Answer
+    reasons: tuple[Reason, ...]
+    injuries: tuple[AssessedMark, ...]
+    repairs: tuple[AssessedMark, ...]
+    pairs: tuple[AssessedPair, ...]
+    facts: TireFacts | None
+    strip: Strip | None
+    section_inputs: SectionInputs | None
+    zone: CrownZone | None
+    zone_half_width_mm: float | None
+    """Half-width of the crown zone as drawn, at the drawn tread width; never for an answer."""
+    buffed_outline: BaseGeometry | None
+    buffed_area_mm2: float | None
+    sealed_area_mm2: float | None
+    needed: tuple[Needed, ...]
+
+    @property
+    def marks(self) -> tuple[AssessedMark, ...]:
+        """Injuries, then earlier repairs."""
+        return (*self.injuries, *self.repairs)
+
+    def mark(self, mark_id: str) -> AssessedMark | None:
+        """The mark of that id, or ``None``."""
+        return next((mark for mark in self.marks if mark.id == mark_id), None)
+
+    @property
+    def all_reasons(self) -> tuple[Reason, ...]:
+        """Reasons of the tire, of its injuries and of its pairs, in order of weight."""
+        parts = [*self.reasons]
+        for injury in self.injuries:
+            parts += injury.reasons
+        for pair in self.pairs:
+            parts += pair.reasons
+        return by_weight(parts)
+
+    def as_record(self) -> dict[str, Any]:
+        """The assessment as plain values, with the keys the command line prints; what is unknown is ``None``."""
+        return {
+            "rule_set": self.rule_set.name if self.rule_set else None,
+            "answer": self.answer,
+            "injuries": [
+                {
+                    "id": injury.id,
+                    "answer": injury.answer,
+                    "margin_mm": injury.margin_mm,
+                    "reasons": [_reason_record(reason) for reason in injury.reasons],
+                }
+                for injury in self.injuries
+            ],
+            "pairs": [
+                {
+                    "first": pair.first,
+                    "second": pair.second,
+                    "distance_mm": pair.distance_mm,
+                    "around_deg": pair.around_deg,
+                    "around_tread_mm": pair.around_tread_mm,
+                    "head_overlap_mm2": pair.head_overlap_mm2,
+                    "buffed_overlap_mm2": pair.buffed_overlap_mm2,
+                    "reasons": [_reason_record(reason) for reason in pair.reasons],
+                }
+                for pair in self.pairs
+            ],
+            "buffed_area_mm2": self.buffed_area_mm2,
+            "sealed_area_mm2": self.sealed_area_mm2,
+            "reasons": [_reason_record(reason) for reason in self.reasons],
+        }
+
+
+_REASON_KEYS = (
+    "code", "level", "says", "value", "limit", "unit", "margin", "margin_low", "margin_high", "source",
+)
+
+
+def _reason_record(reason: Reason) -> dict[str, Any]:
+    return {key: getattr(reason, key) for key in _REASON_KEYS}

@@ -1,0 +1,23 @@
+"""Every question, in the order a technician asks them.
+
+A new check is a file of its own and a line here.
+"""
+
+from tiremap.rules.head_at_edges import head_at_belt_edge, head_at_tread_edge
+from tiremap.rules.heads_apart import buffed_apart, heads_apart
+from tiremap.rules.hole_size import hole_size
+from tiremap.rules.inspected import inspected
+from tiremap.rules.lean import ends_agree, lean_chooses_unit
+from tiremap.rules.place import place
+from tiremap.rules.repairs_looked_for import repairs_looked_for
+from tiremap.rules.second_repair import second_repair
+from tiremap.rules.tread_depth import tread_depth
+
+OF_THE_TIRE = (inspected, repairs_looked_for, tread_depth, second_repair)
+"""Each takes a `Case`."""
+
+OF_AN_INJURY = (place, hole_size, ends_agree, head_at_tread_edge, head_at_belt_edge, lean_chooses_unit)
+"""Each takes a `Case` and the injury's `MarkFacts`."""
+
+OF_A_PAIR = (heads_apart, buffed_apart)
+"""Each takes a `Case` and an `Apart`."""

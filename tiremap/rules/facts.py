@@ -1,0 +1,159 @@
+"""What the checks know of the tire: every quantity as a reading, whatever was entered or left out."""
+
+from dataclasses import dataclass
+
+from tiremap.geometry.crown import liner_radius, tread_across
+from tiremap.geometry.section_data import assumed
+from tiremap.geometry.section_inputs import default_under_grooves
+from tiremap.model.job import Job, TireClass
+from tiremap.model.load_and_speed import speed_kmh
+from tiremap.model.measures import Length
+from tiremap.model.size_code import SizeCode, read_size_code
+from tiremap.model.tire_class import class_of
+from tiremap.model.tire_dimensions import TireDimensions, dimensions_as_typed, dimensions_of
+from tiremap.model.tolerances import length_range, usual_tolerance
+from tiremap.model.tread_width import TreadWidthEstimate, tread_width_estimate
+from tiremap.resources import read_toml
+from tiremap.rules.reading import Reading, unknown
+
+
+@dataclass(frozen=True)
+class TireFacts:
+    """The tire as readings, mm. ``size`` is ``None`` where dimensions were typed in place of a code."""
+
+    size: SizeCode | None
+    dimensions: TireDimensions
+    estimate: TreadWidthEstimate
+    tire_class: TireClass | None
+    speed_kmh: int | None
+    nominal_width: Reading
+    tread_width: Reading
+    tread_depth: Reading
+    thickness: Reading
+    """Of the crown: tread depth and what lies under the grooves."""
+    belt: Reading
+    """Half the belt width if measured, else how far the belt edge lies inside the tread edge."""
+    belt_measured: bool
+    crown_radius: float
+    under_grooves: float | None
+    """As measured, mm; part of `thickness`."""
+
+    @property
+    def overall_diameter(self) -> float:
+        """Overall diameter, mm."""
+        return self.dimensions.overall_diameter_mm
+
+    @property
+    def drawn_tread_width(self) -> float:
+        """The tread width to draw with, mm: as measured, else the estimate. Never for an answer."""
+        return self.tread_width.stated if self.tread_width.stated is not None else self.estimate.drawn_mm
+
+    @property
+    def drawn_thickness(self) -> float:
+        """The crown thickness to draw with, mm: as measured where it was, else the drawing's defaults."""
+        depth = assumed("crown", "tread_depth") if self.tread_depth.stated is None else self.tread_depth.stated
+        return depth + (default_under_grooves() if self.under_grooves is None else self.under_grooves)
+
+    def belt_half_width(self, tread_width: float, belt: float) -> float:
+        """Where the belt edge lies, mm from the center plane, for values of the two readings."""
+        return belt if self.belt_measured else tread_width / 2 - belt
+
+    def across(self, origin: str, value: float, tread_width: float, thickness: float) -> float:
+        """The tread coordinate ``s`` (mm, + outboard) of a reading ``value`` taken from ``origin``."""
+        if origin == "center":
+            return value
+        if origin == "outboard_edge":
+            return tread_width / 2 - value
+        if origin == "inboard_edge":
+            return value - tread_width / 2
+        return tread_across(value, thickness, self.crown_radius)  # along the liner from the center plane
+
+    def liner_radius(self, s: float, thickness: float) -> float:
+        """Liner radius (mm) under ``s`` mm; beyond the nominal width a place is taken at its edge."""
+        reach = self.nominal_width.high / 2
+        return liner_radius(max(-reach, min(reach, s)), self.overall_diameter, thickness, self.crown_radius)
+
+
+def tire_facts(job: Job) -> TireFacts | None:
+    """The tire of a job as readings, or ``None`` while neither a size code nor dimensions were entered.
+
+    Raises `TiremapError` for a size code that cannot be read.
+    """
+    tire = job.tire
+    size = read_size_code(tire.size_code) if tire.size_code else None
+    if size is not None:
+        dimensions = dimensions_of(size, tire.rim_width_in)
+        width = size.nominal_width_mm
+        nominal_width = Reading("tire.size_code", "the section width", width, width, width)
+        estimate = tread_width_estimate(size)
+    elif tire.typed_dimensions is not None:
+        typed = tire.typed_dimensions
+        dimensions = dimensions_as_typed(
+            typed.overall_diameter_mm, typed.section_width_mm, typed.rim_diameter_mm, typed.rim_width_in
+        )
+        width = typed.section_width_mm
+        minus, plus = usual_tolerance("typed_dimensions", "tape")
+        nominal_width = Reading(
+            "tire.typed_dimensions", "the section width", width - minus, width, width + plus, step=1.0
+        )
+        estimate = tread_width_estimate(dimensions)
+    else:
+        return None
+    unmeasured = read_toml("dimensions", "unmeasured.toml")
+    tire_class = tire.tire_class or (class_of(size) if size else None)
+    tread_depth = _tread_depth(tire.tread_depth, tire_class, unmeasured["tread_depth"])
+    belt = _belt(tire.belt_width, unmeasured["belt_edge"])
+    return TireFacts(
+        size=size,
+        dimensions=dimensions,
+        estimate=estimate,
+        tire_class=tire_class,
+        speed_kmh=speed_kmh(size.speed_symbol) if size and size.speed_symbol else None,
+        nominal_width=nominal_width,
+        tread_width=_tread_width(tire.tread_width, estimate),
+        tread_depth=tread_depth,
+        thickness=_thickness(tire.under_grooves, tread_depth, unmeasured["under_grooves"]),
+        belt=belt,
+        belt_measured=tire.belt_width is not None,
+        crown_radius=assumed("crown", "radius_of_nominal_width") * width,
+        under_grooves=tire.under_grooves.mm if tire.under_grooves else None,
+    )
+
+
+def _tread_width(taken: Length | None, estimate: TreadWidthEstimate) -> Reading:
+    field, words = "tire.tread_width", "the tread width"
+    if taken is None:
+        return unknown(field, words, estimate.least_mm, estimate.greatest_mm, step=1.0)
+    low, stated, high = length_range("tread_width", taken)
+    return Reading(field, words, low, stated, high, step=1.0)
+
+
+def _tread_depth(taken: Length | None, tire_class: TireClass | None, unmeasured: dict[str, float]) -> Reading:
+    field, words = "tire.tread_depth", "the tread depth"
+    if taken is None:
+        deep = tire_class in ("light_truck", "truck", None)
+        greatest = unmeasured["greatest_light_truck_mm" if deep else "greatest_mm"]
+        return unknown(field, words, unmeasured["least_mm"], greatest)
+    low, stated, high = length_range("tread_depth", taken)
+    return Reading(field, words, low, stated, high)
+
+
+def _thickness(taken: Length | None, depth: Reading, unmeasured: dict[str, float]) -> Reading:
+    """Tread depth and under the grooves as one reading: no check needs them apart."""
+    words = "where the hole comes out inside"
+    if taken is None:
+        low, high = unmeasured["least_mm"], unmeasured["greatest_mm"]
+        return unknown("", words, depth.low + low, depth.high + high, step=0.0)
+    low, stated, high = length_range("under_grooves", taken)
+    whole = None if depth.stated is None else depth.stated + stated
+    estimated = depth.estimated
+    return Reading("", words, depth.low + low, whole, depth.high + high, estimated=estimated, step=0.0)
+
+
+def _belt(taken: Length | None, unmeasured: dict[str, float]) -> Reading:
+    field, words = "tire.belt_width", "the belt width"
+    if taken is None:
+        outside, inside = unmeasured["furthest_outside_tread_edge_mm"], unmeasured["furthest_inside_tread_edge_mm"]
+        return unknown(field, words, -outside, inside, step=0.0)
+    low, stated, high = length_range("belt_width", taken)
+    return Reading(field, words, low / 2, stated / 2, high / 2, step=0.0)

@@ -1,0 +1,69 @@
+"""Does the head of the unit stay inside the tread edge, and where does it lie against the belt edge?
+
+Our own checks (common practice, no source). A head past the tread edge is never refused: a smaller or turned head, or
+the repair-material maker's word, settles it. A head across the belt edge is a caution in every set.
+"""
+
+from dataclasses import replace
+
+from tiremap.rules.case import Case
+from tiremap.rules.margins import Question, margin_of
+from tiremap.rules.marks import MarkFacts
+from tiremap.rules.reading import Reading, exactly
+from tiremap.rules.reasons import Reason
+from tiremap.rules.weighing import LimitSays, Words, reason_for, weigh
+
+TREAD_EDGE_SOURCE = "common practice, no source: a head stays inside the tread edge; the repair-material maker decides"
+BELT_EDGE_SOURCE = "common practice, no source: a head across the belt edge is worked by the bending there"
+
+
+def head_at_tread_edge(case: Case, injury: MarkFacts) -> list[Reason]:
+    """Whether the head stays inside the tread edge. Margin: mm from the tread edge to the head, + inside."""
+    title = injury.title.capitalize()
+    question = _question(case, injury, lambda tread_width, belt: tread_width / 2, exactly(0.0))
+    limit = LimitSays(0.0, "mm inside the tread edge", TREAD_EDGE_SOURCE, grows=True)
+    maker = "a smaller or turned head, or the repair-material maker's word, settles it."
+    words = Words(
+        f"The head at {injury.title} stays inside the tread edge.",
+        f"The head at {injury.title} passes the tread edge: {maker}",
+        f"The head at {injury.title} may pass the tread edge: {maker}",
+    )
+    word = case.job.tire.maker_word
+    reason = weigh("head_at_tread_edge", question, words, limit, (injury.id,), refusing="measure")
+    if reason.level == "measure" and word is not None and word.head_past_tread_edge:
+        says = f"{title}: the head may pass the tread edge, allowed by {word.source}."
+        return [replace(reason, level="caution", says=says, settles=None)]
+    return [reason]
+
+
+def head_at_belt_edge(case: Case, injury: MarkFacts) -> list[Reason]:
+    """A caution where the head does, or may, lie across the belt edge. Margin: mm inside the belt edge."""
+    facts = case.facts
+    question = _question(case, injury, facts.belt_half_width, facts.belt)
+    margin = margin_of(question)
+    if margin.passes(True):
+        return []
+    lies = "lies" if margin.refuses(True) else "may lie"
+    says = f"The head at {injury.title} {lies} across the belt edge."
+    limit = LimitSays(0.0, "mm inside the belt edge", BELT_EDGE_SOURCE, grows=True)
+    return [reason_for("head_at_belt_edge", "caution", says, margin, limit, (injury.id,))]
+
+
+def _question(case: Case, injury: MarkFacts, edge, belt: Reading) -> Question:
+    facts = case.facts
+    half_across = injury.head.half_across
+
+    def inside_end(outside, inside, tread_width, thickness):
+        return injury.channel_ends(facts, tread_width, outside, inside, thickness)[1]
+
+    def margin(outside, inside, tread_width, thickness, radius, belt):
+        s_in = inside_end(outside, inside, tread_width, thickness)
+        return edge(tread_width, belt) - abs(s_in) - half_across - radius
+
+    def centered(outside, inside, tread_width, thickness, radius, belt):
+        return inside_end(outside, inside, tread_width, thickness)
+
+    readings = (
+        injury.outside_reading, injury.inside_reading, facts.tread_width, injury.thickness, injury.head.radius, belt
+    )
+    return Question(readings, margin, (centered,))

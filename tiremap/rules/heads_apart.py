@@ -1,0 +1,72 @@
+"""Do the heads of two repairs keep clear of each other, and do their buffed areas?"""
+
+from tiremap.model.rule_set import for_class
+from tiremap.rules.case import Case
+from tiremap.rules.margins import ON_THE_LIMIT, Margin
+from tiremap.rules.pairs import Apart
+from tiremap.rules.reading import Reading
+from tiremap.rules.reasons import Reason, Settles
+from tiremap.rules.settling import settling_words
+from tiremap.rules.weighing import LimitSays, Words, level_of, reason_for
+
+BUFFED_SOURCE = "common practice, no source: liner buffed for one head is not buffed again for another"
+
+
+def heads_apart(case: Case, pair: Apart) -> list[Reason]:
+    """Whether two heads overlap. Margin: mm of gap beyond the rule set's."""
+    limit = for_class(case.rule_set.heads_apart, case.tire_class)
+    assert limit is not None  # every class a set speaks of has one
+    margin = _less(pair.gap(), limit.value)
+    both = f"{pair.first.title} and {pair.second.title}"
+    words = Words(
+        f"The heads of {both} keep clear of each other.",
+        f"The heads of {both} overlap.",
+        f"The heads of {both} may overlap.",
+    )
+    says = LimitSays(limit.value, "mm", limit.source, grows=True)
+    asks: tuple[tuple[str, str], ...] = ()
+    level, sentence, settles = level_of(margin, True, words, "refuse")
+    if level == "measure":
+        unsettled = _unsettled(pair)
+        settles = _settles(unsettled)
+        asks = tuple((each.field, each.words) for each in unsettled if each.stated is None)
+        sentence = f"{sentence} {settling_words(settles)}".strip()
+    return [reason_for("heads_overlap", level, sentence, margin, says, _ids(pair), settles, asks)]
+
+
+def buffed_apart(case: Case, pair: Apart) -> list[Reason]:
+    """A caution where two buffed areas overlap or may overlap. Margin: mm of gap between them."""
+    margin = pair.gap(case.stock.beyond_the_head.border)
+    if margin.low >= -ON_THE_LIMIT:
+        return []
+    overlap = "overlap" if margin.high < 0 else "may overlap"
+    says = f"The buffed areas of {pair.first.title} and {pair.second.title} {overlap}."
+    return [reason_for("buffed_overlap", "caution", says, margin, LimitSays(0.0, "mm", BUFFED_SOURCE, grows=True),
+                       _ids(pair))]
+
+
+def _less(margin: Margin, limit: float) -> Margin:
+    stated = None if margin.stated is None else margin.stated - limit
+    return Margin(stated, margin.low - limit, margin.high - limit)
+
+
+def _ids(pair: Apart) -> tuple[str, ...]:
+    return (pair.first.id, pair.second.id)
+
+
+def _unsettled(pair: Apart) -> list[Reading]:
+    """The readings of a pair that are not exact: never entered first, then by eye, then taped; each in bench order."""
+    readings: list[Reading] = []
+    for mark in (pair.first, pair.second):
+        placed = [mark.outside_reading, mark.inside_reading, mark.around]
+        readings += [*placed, mark.head.radius, *([mark.lean_around] if mark.is_injury else [])]
+    unsettled = [each for each in dict.fromkeys(readings) if each.field and not each.settled]
+    return sorted(unsettled, key=lambda each: (each.stated is not None, not each.estimated))
+
+
+def _settles(unsettled: list[Reading]) -> Settles | None:
+    if not unsettled:
+        return None
+    first, rest = unsettled[0], unsettled[1:]
+    then = next((each.words for each in rest if each.field != first.field and each.estimated), None)
+    return Settles(first.field, first.words, "mm", alone=False, then=then)

@@ -1,0 +1,60 @@
+"""What the lean means for the unit, and whether it agrees with where the hole comes out.
+
+The lean decides an answer only through the inside end of the channel (see ``place``). Above the rule set's figure
+stem and patch are separate: that chooses the unit's kind and never answers.
+"""
+
+from tiremap.model.rule_set import for_class
+from tiremap.rules.case import Case
+from tiremap.rules.margins import Question, margin_of
+from tiremap.rules.marks import MarkFacts, total_lean_deg
+from tiremap.rules.reading import UNBOUNDED
+from tiremap.rules.reasons import Reason
+from tiremap.rules.weighing import LimitSays, reason_for
+
+AGREEMENT_SOURCE = "geometry of the channel: the inside end lies thickness x tangent of the lean from the outside end"
+
+
+def lean_chooses_unit(case: Case, injury: MarkFacts) -> list[Reason]:
+    """A note when the lean, at the top of its tolerance, asks for a separate stem and patch."""
+    limit = for_class(case.rule_set.leans_for_one_piece, case.tire_class)
+    across, around = injury.lean_across, injury.lean_around
+    if limit is None or across.stated is None or around.stated is None:
+        return []
+    most = total_lean_deg(max(abs(across.low), abs(across.high)), max(abs(around.low), abs(around.high)))
+    if most <= limit.value:
+        return []
+    stated = total_lean_deg(across.stated, around.stated)
+    says = f"{injury.title.capitalize()} leans up to {most:.0f} degrees: stem and patch are separate, not one piece."
+    return [
+        Reason("lean_chooses_unit", "note", says, limit.source, value=stated, limit=limit.value, unit="degrees",
+               subject=(injury.id,))
+    ]
+
+
+def ends_agree(case: Case, injury: MarkFacts) -> list[Reason]:
+    """To be measured again where outside, inside and lean were all measured and cannot all be true.
+
+    Margin: mm by which the disagreement is still explained by the tolerances, + where they agree.
+    """
+    if injury.outside is None or injury.inside is None or injury.lean_across.stated is None:
+        return []
+    facts, title = case.facts, injury.title.capitalize()
+
+    def off(outside, inside, tread_width, thickness, lean):
+        s_out, s_in, _ = injury.channel_ends(facts, tread_width, outside, inside, thickness)
+        return s_in - s_out - thickness * lean
+
+    def margin(*values):
+        return -abs(off(*values))
+
+    readings = (injury.outside.reading, injury.inside.reading, facts.tread_width, facts.thickness, injury.lean_across)
+    found = margin_of(Question(readings, margin, (off,)))
+    if not found.refuses(True) or abs(injury.lean_across.low) >= UNBOUNDED:
+        return []
+    says = (
+        f"{title}: outside, inside and lean do not fit together, even at the ends of their tolerances. Measure all "
+        "three again."
+    )
+    limit = LimitSays(0.0, "mm", AGREEMENT_SOURCE)
+    return [reason_for("ends_disagree", "measure", says, found, limit, (injury.id,))]

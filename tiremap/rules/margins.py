@@ -1,0 +1,96 @@
+"""A margin as one function of raw readings, and the least and greatest it takes over their ranges.
+
+A margin of place is the least of a few functions, each straight in every single reading and less a convex reach: it
+is least at a corner of the readings' box, and greatest at a corner, at a zero, or where two of its parts balance
+(the channel straddles the center plane). A *balance* is a function that is zero there, straight in each reading by
+itself, so the place is found by one division.
+"""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
+from itertools import product
+from math import inf
+
+from tiremap.rules.reading import UNBOUNDED, Reading
+
+ON_THE_LIMIT = 1e-6
+"""Within this (mm) of zero a margin is on the limit; absorbs arithmetic, not measurement."""
+
+Function = Callable[..., float]
+
+
+@dataclass(frozen=True, slots=True)
+class Margin:
+    """A margin in mm, positive inside the limit. ``stated`` is ``None`` where a reading it needs was never entered."""
+
+    stated: float | None
+    low: float
+    high: float
+
+    def passes(self, inclusive: bool) -> bool:
+        """True where the limit holds with every measurement at its worst."""
+        return self.low >= -ON_THE_LIMIT if inclusive else self.low > ON_THE_LIMIT
+
+    def refuses(self, inclusive: bool) -> bool:
+        """True where the limit is broken with every measurement at its best."""
+        return self.high < -ON_THE_LIMIT if inclusive else self.high <= ON_THE_LIMIT
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """A margin still to be worked out: ``margin(*values)`` in mm over ``readings``, in that order."""
+
+    readings: tuple[Reading, ...]
+    margin: Function
+    balances: tuple[Function, ...] = ()
+
+    def with_fixed(self, index: int, value: float) -> "Question":
+        """The same question if reading ``index`` were known to be exactly ``value``."""
+        readings = (*self.readings[:index], self.readings[index].fixed(value), *self.readings[index + 1 :])
+        return replace(self, readings=readings)
+
+
+def margin_of(question: Question) -> Margin:
+    """The stated, least and greatest margin of a question. Unbounded ends are infinite."""
+    low, high = least(question), greatest(question)
+    bare = replace(question, readings=tuple(reading.as_stated() for reading in question.readings))
+    bare_low, bare_high = least(bare), greatest(bare)
+    stated = bare_low if abs(bare_high - bare_low) <= ON_THE_LIMIT else None
+    return Margin(stated, low, high)
+
+
+def least(question: Question) -> float:
+    """The least margin over all readings' ranges; ``-inf`` where unbounded."""
+    value = min(question.margin(*corner) for corner in product(*map(_ends, question.readings)))
+    return -inf if value < -UNBOUNDED / 2 else value
+
+
+def greatest(question: Question) -> float:
+    """The greatest margin over all readings' ranges; ``inf`` where unbounded."""
+    value = max(question.margin(*point) for point in _promising(question))
+    return inf if value > UNBOUNDED / 2 else value
+
+
+def _ends(reading: Reading) -> tuple[float, ...]:
+    return (reading.low,) if reading.settled else (reading.low, reading.high)
+
+
+def _ends_and_zero(reading: Reading) -> tuple[float, ...]:
+    return (reading.low, 0.0, reading.high) if reading.low < 0 < reading.high else _ends(reading)
+
+
+def _promising(question: Question) -> Iterator[tuple[float, ...]]:
+    """Every point where the greatest margin can lie: corners, zeros, and balances along each reading."""
+    axes = [_ends_and_zero(reading) for reading in question.readings]
+    yield from product(*axes)
+    for index, reading in enumerate(question.readings):
+        if reading.settled:
+            continue
+        around = [*axes[:index], (reading.low,), *axes[index + 1 :]]
+        for point in product(*around):
+            far = (*point[:index], reading.high, *point[index + 1 :])
+            for balance in question.balances:
+                here, there = balance(*point), balance(*far)
+                if here * there < 0:
+                    level = reading.low - here * (reading.high - reading.low) / (there - here)
+                    yield (*point[:index], level, *point[index + 1 :])

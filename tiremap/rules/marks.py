@@ -1,0 +1,259 @@
+"""What the checks know of one injury or earlier repair: place, way around, lean, size and head as readings."""
+
+from dataclasses import dataclass, replace
+from math import atan, inf, pi, tan
+
+from tiremap.model.job import Injury, Repair
+from tiremap.model.measures import Across, Around, BeadToes, HoleSize, Lean, Length
+from tiremap.model.prepared import Prepared
+from tiremap.model.stock import RepairUnit
+from tiremap.model.tolerances import around_range, hole_range, lean_range, length_ends, length_range
+from tiremap.model.units import degrees, radians
+from tiremap.rules.facts import TireFacts
+from tiremap.rules.reading import UNBOUNDED, Reading, exactly, unknown
+
+RIGHT_ANGLE = 90.0
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """A place across: the raw reading (mm) and the origin it was taken from; ``liner`` is along the liner."""
+
+    origin: str
+    reading: Reading
+
+
+@dataclass(frozen=True, slots=True)
+class HeadSize:
+    """A head as two readings, mm: the radius of its ends, and half its length between their centers each way."""
+
+    radius: Reading
+    half_across: float = 0.0
+    half_around: float = 0.0
+
+
+@dataclass(frozen=True)
+class MarkFacts:
+    """An injury or earlier repair. ``outside`` / ``inside`` are ``None`` where not measured."""
+
+    id: str
+    is_injury: bool
+    outside: Place | None
+    inside: Place | None
+    around: Reading
+    """Radians from the datum, not wrapped."""
+    lean_across: Reading
+    lean_around: Reading
+    thickness: Reading
+    """Of the crown here; measuring where the hole comes out inside replaces it."""
+    hole_outside: Reading | None
+    hole_inside: Reading | None
+    prepared: Prepared | None
+    channel: Reading
+    """Diameter of the channel, mm."""
+    head: HeadSize
+
+    @property
+    def title(self) -> str:
+        """What the mark is called in a sentence."""
+        return f"injury {self.id}" if self.is_injury else f"repair {self.id}"
+
+    def channel_ends(
+        self, facts: TireFacts, tread_width: float, outside: float, inside: float, thickness: float
+    ) -> tuple[float, float, float]:
+        """Tread coordinates (mm) of the outside and inside end, and the tangent of the lean across.
+
+        ``outside`` / ``inside`` are values of `outside_reading` and `inside_reading`.
+        """
+        if self.outside is None and self.inside is not None:
+            s_in = facts.across(self.inside.origin, inside, tread_width, thickness)
+            return s_in - thickness * outside, s_in, outside
+        s_out = outside
+        if self.outside is not None:
+            s_out = facts.across(self.outside.origin, outside, tread_width, thickness)
+        if self.inside is None:
+            return s_out, s_out + thickness * inside, inside
+        s_in = facts.across(self.inside.origin, inside, tread_width, thickness)
+        return s_out, s_in, (s_in - s_out) / thickness
+
+    @property
+    def outside_reading(self) -> Reading:
+        """The reading that places the outside end: its place, or the lean where only the inside was measured."""
+        if self.outside is not None:
+            return self.outside.reading
+        if self.inside is not None:
+            return self.lean_across
+        return unknown(f"injury.{self.id}.outside", f"the place of {self.title}", -UNBOUNDED, UNBOUNDED)
+
+    @property
+    def inside_reading(self) -> Reading:
+        """The reading that places the inside end: its place if measured, else the lean across."""
+        return self.lean_across if self.inside is None else self.inside.reading
+
+    def stated_ends(self, facts: TireFacts) -> tuple[float, float]:
+        """Tread coordinates (mm) of the two ends as drawn: at the stated readings, upright where lean is unknown."""
+
+        def stated(reading: Reading, otherwise: float) -> float:
+            return otherwise if reading.stated is None else reading.stated
+
+        thickness = stated(self.thickness, facts.drawn_thickness)
+        outside, inside = stated(self.outside_reading, 0.0), stated(self.inside_reading, 0.0)
+        s_out, s_in, _ = self.channel_ends(facts, facts.drawn_tread_width, outside, inside, thickness)
+        return s_out, s_in
+
+    def around_shift(self, facts: TireFacts, thickness: float, tangent: float) -> float:
+        """How far (radians) a lean around carries the inside end on from the outside end."""
+        return thickness * tangent / (facts.overall_diameter / 2 - thickness)
+
+    def stated_around_inside(self, facts: TireFacts) -> float | None:
+        """Angle of the inside end as drawn, radians, or ``None`` while the way around is unknown."""
+        if self.around.stated is None:
+            return None
+        return self.around.stated + self.around_shift(facts, facts.drawn_thickness, self.lean_around.stated or 0.0)
+
+
+def whole_hole(injury: Injury) -> tuple[float, float | None, float]:
+    """Least, stated and greatest diameter of the hole, mm: the larger of its two ends; (0, None, inf) if unmeasured."""
+    holes = [hole_range(size) for size in (injury.size_outside, injury.size_inside) if size is not None]
+    if not holes:
+        return 0.0, None, inf
+    low, stated, high = (max(ends) for ends in zip(*holes, strict=True))
+    return low, stated, high
+
+
+def injury_facts(injury: Injury, facts: TireFacts, prepared: Prepared) -> MarkFacts:
+    """The readings of an injury; ``prepared`` is its prepared size and unit as the workshop foresees them."""
+    at = f"injury.{injury.id}"
+    of = f"of injury {injury.id}"
+    channel = Reading(
+        f"{at}.size_outside", f"the size {of}", prepared.low, prepared.stated, min(prepared.high, UNBOUNDED),
+        estimated=prepared.stated is None,
+    )
+    return MarkFacts(
+        id=injury.id,
+        is_injury=True,
+        outside=_place(injury.outside, f"{at}.outside", f"the place {of} across"),
+        inside=_place(injury.inside, f"{at}.inside", f"where injury {injury.id} comes out inside"),
+        around=_around(injury.around, f"{at}.around", f"the place {of} around the tire", facts),
+        lean_across=_lean(injury.lean_across, f"{at}.lean_across", f"the lean {of} across"),
+        lean_around=_lean(injury.lean_around, f"{at}.lean_around", f"the lean {of} around"),
+        thickness=replace(facts.thickness, field=f"{at}.inside", words=f"where injury {injury.id} comes out inside"),
+        hole_outside=_hole(injury.size_outside, f"{at}.size_outside", f"the size {of} outside"),
+        hole_inside=_hole(injury.size_inside, f"{at}.size_inside", f"the size {of} inside"),
+        prepared=prepared,
+        channel=channel,
+        head=_unit_head(prepared, channel),
+    )
+
+
+def repair_facts(repair: Repair, facts: TireFacts) -> MarkFacts:
+    """The readings of an earlier repair, which lies where the center of its head lies on the liner."""
+    at = f"repair.{repair.id}"
+    upright = exactly(0.0)
+    return MarkFacts(
+        id=repair.id,
+        is_injury=False,
+        outside=None,
+        inside=_place(repair.inside, f"{at}.inside", f"the place of repair {repair.id} across")
+        or Place("center", unknown(f"{at}.inside", f"the place of repair {repair.id} across", -UNBOUNDED, UNBOUNDED)),
+        around=_around(repair.around, f"{at}.around", f"the place of repair {repair.id} around the tire", facts),
+        lean_across=upright,
+        lean_around=upright,
+        thickness=replace(facts.thickness, field=""),
+        hole_outside=None,
+        hole_inside=None,
+        prepared=None,
+        channel=exactly(0.0),
+        head=_repair_head(repair),
+    )
+
+
+def _place(taken: Across | BeadToes | None, field: str, words: str) -> Place | None:
+    if taken is None:
+        return None
+    if isinstance(taken, BeadToes):
+        minus, plus = length_ends("bead_toes", taken, taken.unit)
+        stated, origin = taken.s_liner_mm, "liner"
+    else:
+        minus, plus = length_ends("across", taken, taken.unit)
+        stated, origin = taken.mm, taken.origin
+    reading = Reading(field, words, stated - minus, stated, stated + plus, estimated=taken.how == "eye")
+    return Place(origin, reading)
+
+
+def _around(taken: Around | None, field: str, words: str, facts: TireFacts) -> Reading:
+    if taken is None:
+        return unknown(field, words, -pi, pi, step=0.0)
+    low, stated, high = (radians(end) for end in around_range(taken, facts.overall_diameter / 2))
+    return Reading(field, words, low, stated, high, estimated=taken.how in ("eye", "clock"), step=0.0)
+
+
+def _lean(taken: Lean | None, field: str, words: str) -> Reading:
+    if taken is None:
+        return unknown(field, words, -UNBOUNDED, UNBOUNDED, tangent=True, step=1.0)
+    low, stated, high = lean_range(taken)
+    return Reading(
+        field, words, _tangent(low), tan(radians(stated)), _tangent(high),
+        estimated=taken.how == "eye", tangent=True, step=1.0,
+    )
+
+
+def _tangent(lean_deg: float) -> float:
+    if abs(lean_deg) >= RIGHT_ANGLE:
+        return UNBOUNDED if lean_deg > 0 else -UNBOUNDED
+    return tan(radians(lean_deg))
+
+
+def _hole(taken: HoleSize | None, field: str, words: str) -> Reading | None:
+    if taken is None:
+        return None
+    low, stated, high = hole_range(taken)
+    return Reading(field, words, low, stated, high, estimated=taken.how == "eye")
+
+
+def _unit_head(prepared: Prepared, channel: Reading) -> HeadSize:
+    """The head of the unit to be fitted; its range follows the cutters. Without one it may be any size."""
+    low, high = prepared.low_unit, prepared.high_unit
+    radius = Reading(
+        channel.field, channel.words,
+        _end_radius(low) if low else 0.0,
+        _end_radius(prepared.unit) if prepared.unit else None,
+        _end_radius(high) if high else UNBOUNDED,
+        estimated=channel.estimated, step=0.0,
+    )
+    widest = high or prepared.unit
+    if widest is None or widest.head_width_mm is None:
+        return HeadSize(radius)
+    half = (widest.head_length_mm - widest.head_width_mm) / 2
+    return _oblong(radius, half, widest.head_along)
+
+
+def _end_radius(unit: RepairUnit) -> float:
+    return (unit.head_length_mm if unit.head_width_mm is None else unit.head_width_mm) / 2
+
+
+def _repair_head(repair: Repair) -> HeadSize:
+    field, words = f"repair.{repair.id}.head_length", f"the head of repair {repair.id}"
+    if repair.head_length is None:
+        return HeadSize(unknown(field, words, 0.0, UNBOUNDED, step=0.0))
+    if repair.head_width is None:
+        return HeadSize(_halved(repair.head_length, field, words))
+    radius = _halved(repair.head_width, field, words)
+    longest = length_range("head", repair.head_length)[2]
+    half = max(0.0, longest / 2 - radius.low)
+    return _oblong(radius, half, repair.head_along)
+
+
+def _oblong(radius: Reading, half_axis: float, along: str) -> HeadSize:
+    return HeadSize(radius, half_axis, 0.0) if along == "across" else HeadSize(radius, 0.0, half_axis)
+
+
+def _halved(length: Length, field: str, words: str) -> Reading:
+    low, stated, high = (end / 2 for end in length_range("head", length))
+    return Reading(field, words, low, stated, high, estimated=length.how == "eye", step=0.0)
+
+
+def total_lean_deg(across: float, around: float) -> float:
+    """Total lean in degrees from the tangents of its two parts."""
+    return degrees(atan((across * across + around * around) ** 0.5))
+

@@ -1,0 +1,56 @@
+"""One quantity as the checks see it: the least and the greatest it may be, and what was stated.
+
+A reading that was never entered has no stated value and spans everything possible. Lean is carried as its tangent,
+because a margin is straight in the tangent and not in the angle.
+"""
+
+import math
+from dataclasses import dataclass, replace
+
+UNBOUNDED = 1e9
+"""Stands for no bound at all, in mm or as a tangent; a margin that reaches half of it is reported as unbounded."""
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """``low`` <= ``stated`` <= ``high``; mm, or the tangent of an angle where ``tangent``.
+
+    ``field`` is where the user enters it (``tire.tread_width``, ``injury.1.outside``), ``words`` what it is called
+    in a sentence. ``step`` is the fineness of a turning value in shown units; 0 where its value would say nothing.
+    """
+
+    field: str
+    words: str
+    low: float
+    stated: float | None
+    high: float
+    estimated: bool = False
+    tangent: bool = False
+    step: float = 0.1
+
+    @property
+    def settled(self) -> bool:
+        """True where nothing is left to measure: one value only."""
+        return self.low == self.high
+
+    def fixed(self, value: float) -> "Reading":
+        """The same reading if it were known to be exactly ``value``."""
+        return replace(self, low=value, stated=value, high=value)
+
+    def as_stated(self) -> "Reading":
+        """The same reading without its tolerance; one never entered keeps its whole range."""
+        return self if self.stated is None else self.fixed(self.stated)
+
+    def shown(self, value: float) -> float:
+        """A value of this reading as a person reads it: mm, or degrees for a tangent."""
+        return math.degrees(math.atan(value)) if self.tangent else value
+
+
+def unknown(field: str, words: str, low: float, high: float, **more: object) -> Reading:
+    """A reading nobody took, spanning ``low`` to ``high``."""
+    return Reading(field, words, low, None, high, estimated=True, **more)  # type: ignore[arg-type]
+
+
+def exactly(value: float) -> Reading:
+    """A figure that is given, not measured."""
+    return Reading("", "", value, value, value)

@@ -1,0 +1,78 @@
+"""A reason: one check's outcome, as it is shown, printed and written to JSON."""
+
+from dataclasses import dataclass
+from math import isinf
+from typing import Literal
+
+from tiremap.model.job import Answer
+
+Level = Literal["refuse", "measure", "caution", "note"]
+LEVELS: tuple[Level, ...] = ("refuse", "measure", "caution", "note")
+"""In order of weight."""
+
+
+@dataclass(frozen=True, slots=True)
+class Settles:
+    """The measurement that would settle a Measure first: which, and from where on it passes.
+
+    ``at_least`` / ``at_most`` are in ``unit``, rounded to the safe side; ``tolerance`` is how well the stated value
+    would have to be known. ``alone`` is false where something else must follow, named in ``then``.
+    """
+
+    field: str
+    words: str
+    unit: str
+    at_least: float | None = None
+    at_most: float | None = None
+    tolerance: float | None = None
+    alone: bool = True
+    then: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Reason:
+    """One check's outcome. Margins in mm or in ``unit``; ``None`` where unknown (stated) or unbounded (low, high).
+
+    ``subject`` holds the ids of the injuries and repairs it is about; empty for the tire itself.
+    """
+
+    code: str
+    level: Level
+    says: str
+    source: str
+    value: float | None = None
+    limit: float | None = None
+    unit: str | None = None
+    margin: float | None = None
+    margin_low: float | None = None
+    margin_high: float | None = None
+    subject: tuple[str, ...] = ()
+    settles: Settles | None = None
+    asks: tuple[tuple[str, str], ...] = ()
+    """Field and words of what was never entered and could turn this check; empty unless it is to be measured."""
+
+
+def answer_of(reasons: list[Reason] | tuple[Reason, ...]) -> Answer:
+    """The answer that reasons add up to: a refusal decides, else anything to measure, else Repairable."""
+    levels = {reason.level for reason in reasons}
+    if "refuse" in levels:
+        return "not_repairable"
+    return "measure_first" if "measure" in levels else "repairable"
+
+
+def worst(answers: list[Answer]) -> Answer:
+    """The worst of some answers; Repairable where there are none."""
+    for answer in ("not_repairable", "measure_first"):
+        if answer in answers:
+            return answer
+    return "repairable"
+
+
+def bounded(value: float | None) -> float | None:
+    """The value, or ``None`` where it is unbounded."""
+    return None if value is None or isinf(value) else value
+
+
+def by_weight(reasons: list[Reason]) -> tuple[Reason, ...]:
+    """Reasons in order of weight, otherwise in the order the checks were asked."""
+    return tuple(sorted(reasons, key=lambda reason: LEVELS.index(reason.level)))

@@ -1,0 +1,149 @@
+"""Which measurement would settle a Measure first, and the value at which the answer turns.
+
+It is the one that would let the check pass alone, with all others at their worst; an estimated one is preferred over
+a taped one. Where none would alone, it is the one that moves the least margin most, and the next is named after it.
+"""
+
+from dataclasses import replace
+from math import ceil, floor, inf, isfinite
+
+from tiremap.rules.margins import ON_THE_LIMIT, Question, least
+from tiremap.rules.reading import UNBOUNDED, Reading
+from tiremap.rules.reasons import Settles
+
+_STEPS = 150
+"""More halvings or thirds than any bracket needs; the loops stop by themselves at `_FINE`."""
+
+_FINE = 1e-7
+"""A bracket this narrow (mm or tangent) is far below any tape."""
+
+
+def settling(question: Question) -> Settles | None:
+    """What to measure so that the question passes; ``None`` where no measurement could make it pass."""
+    open_ones = [i for i, reading in enumerate(question.readings) if not reading.settled and reading.field]
+    in_order = sorted(open_ones, key=lambda i: not question.readings[i].estimated)
+    for index in in_order:
+        window = _passing_window(question, index)
+        if window is not None:
+            return _settles(question.readings[index], window)
+    if not in_order:
+        return None
+    before = least(question)
+    gains = {index: _best(question, index)[1] for index in in_order}
+    first = max(in_order, key=lambda i: gains[i])
+    if gains[first] <= before:  # nothing helps by itself: ask in bench order
+        first = in_order[0]
+    rest = [i for i in in_order if question.readings[i].field != question.readings[first].field]
+    reading = question.readings[first]
+    then = question.readings[rest[0]].words if rest else None
+    return Settles(reading.field, reading.words, _unit(reading), alone=False, then=then)
+
+
+def asked(question: Question) -> tuple[tuple[str, str], ...]:
+    """Field and words of every reading never entered that can move the margin, in bench order."""
+    bounded = replace(question, readings=tuple(_within_bounds(reading) for reading in question.readings))
+    moving = []
+    for index, reading in enumerate(question.readings):
+        if reading.stated is not None or not reading.field:
+            continue
+        low, high = bounded.readings[index].low, bounded.readings[index].high
+        if low == high or least(bounded.with_fixed(index, low)) != least(bounded.with_fixed(index, high)):
+            moving.append((reading.field, reading.words))
+    return tuple(dict.fromkeys(moving))
+
+
+def _within_bounds(reading: Reading) -> Reading:
+    """A reading without bound taken at zero, so that it does not drown the others."""
+    boundless = max(abs(reading.low), abs(reading.high)) >= UNBOUNDED
+    return reading.fixed(max(reading.low, 0.0)) if boundless else reading
+
+
+def _best(question: Question, index: int) -> tuple[float, float]:
+    """The value of one reading that gives the largest least margin, and that margin."""
+    reading = question.readings[index]
+    tries = {reading.low, reading.high, *([reading.stated] if reading.stated is not None else [])}
+    if reading.low < 0 < reading.high:
+        tries.add(0.0)
+    best = max(sorted(tries), key=lambda value: least(question.with_fixed(index, value)))
+    margin = least(question.with_fixed(index, best))
+    if margin >= -ON_THE_LIMIT or not isfinite(margin):
+        return best, margin
+    low, high = reading.low, reading.high
+    for _ in range(_STEPS):  # the least margin is concave in each reading: close in on its top by thirds
+        if high - low < _FINE:
+            break
+        third = (high - low) / 3
+        if least(question.with_fixed(index, low + third)) < least(question.with_fixed(index, high - third)):
+            low += third
+        else:
+            high -= third
+    middle = (low + high) / 2
+    top = least(question.with_fixed(index, middle))
+    return (middle, top) if top > margin else (best, margin)
+
+
+def _passing_window(question: Question, index: int) -> tuple[float, float] | None:
+    """The values of one reading for which the check passes whatever the others are; infinite ends where unlimited."""
+    reading = question.readings[index]
+    best, margin = _best(question, index)
+    if margin < -ON_THE_LIMIT:
+        return None
+
+    def turning(outside: float) -> float:
+        inside = best
+        if least(question.with_fixed(index, outside)) >= -ON_THE_LIMIT:
+            return inf if outside > best else -inf
+        for _ in range(_STEPS):
+            if abs(inside - outside) < _FINE:
+                break
+            middle = (inside + outside) / 2
+            if least(question.with_fixed(index, middle)) >= -ON_THE_LIMIT:
+                inside = middle
+            else:
+                outside = middle
+        return inside
+
+    lowest = -inf if reading.low == best else turning(reading.low)
+    highest = inf if reading.high == best else turning(reading.high)
+    return lowest, highest
+
+
+def _settles(reading: Reading, window: tuple[float, float]) -> Settles:
+    low, high = window
+    if not reading.step:
+        return Settles(reading.field, reading.words, _unit(reading))
+    at_least = _round_up(reading.shown(low), reading.step) if isfinite(low) else None
+    at_most = -_round_up(-reading.shown(high), reading.step) if isfinite(high) else None
+    tolerance = None
+    if reading.stated is not None and low <= reading.stated <= high:
+        shown = reading.shown(reading.stated)
+        room = [abs(shown - reading.shown(end)) for end in window if isfinite(end)]
+        tolerance = floor(min(room) / 0.1 + ON_THE_LIMIT) * 0.1 if room else None
+    return Settles(reading.field, reading.words, _unit(reading), at_least, at_most, tolerance)
+
+
+def _unit(reading: Reading) -> str:
+    return "deg" if reading.tangent else "mm"
+
+
+def _round_up(value: float, step: float) -> float:
+    return round(ceil(value / step - ON_THE_LIMIT) * step, 6)
+
+
+def settling_words(settles: Settles | None) -> str:
+    """The sentence that tells what to measure; empty where nothing would help."""
+    if settles is None:
+        return ""
+    unit = "degrees" if settles.unit == "deg" else "mm"
+    if not settles.alone:
+        return f"Measure {settles.words}" + (f", then {settles.then}." if settles.then else ".")
+    if settles.at_least is not None and settles.at_most is not None:
+        window = f": {settles.at_least:g} to {settles.at_most:g} {unit} passes"
+    elif settles.at_least is not None:
+        window = f": {settles.at_least:g} {unit} or more passes"
+    elif settles.at_most is not None:
+        window = f": {settles.at_most:g} {unit} or less passes"
+    else:
+        window = ""
+    within = f", known to within {settles.tolerance:.1f} {unit}" if settles.tolerance else ""
+    return f"Measure {settles.words}{window}{within}."

@@ -1,0 +1,75 @@
+"""From a margin to a reason: passed, refused, or to be measured first."""
+
+from dataclasses import dataclass
+
+from tiremap.rules.margins import Margin, Question, margin_of
+from tiremap.rules.reasons import Level, Reason, Settles, bounded
+from tiremap.rules.settling import asked, settling, settling_words
+
+
+@dataclass(frozen=True, slots=True)
+class Words:
+    """The three sentences a check can end in, without the measurement that would settle it."""
+
+    passed: str
+    refused: str
+    open: str
+
+
+@dataclass(frozen=True, slots=True)
+class LimitSays:
+    """The limit as a reason shows it. ``grows`` is true where a larger value has the larger margin."""
+
+    value: float | None
+    unit: str
+    source: str
+    inclusive: bool = True
+    grows: bool = False
+
+
+def weigh(
+    code: str,
+    question: Question,
+    words: Words,
+    limit: LimitSays,
+    subject: tuple[str, ...] = (),
+    refusing: Level = "refuse",
+) -> Reason:
+    """The reason a question ends in: a note where it passes, ``refusing`` where it is broken, else ``measure``."""
+    margin = margin_of(question)
+    asks: tuple[tuple[str, str], ...] = ()
+    level, says, settles = level_of(margin, limit.inclusive, words, refusing)
+    if level == "measure" and not margin.refuses(limit.inclusive):
+        settles, asks = settling(question), asked(question)
+        says = f"{says} {settling_words(settles)}".strip()
+    return reason_for(code, level, says, margin, limit, subject, settles, asks)
+
+
+def level_of(margin: Margin, inclusive: bool, words: Words, refusing: Level) -> tuple[Level, str, Settles | None]:
+    """Level and sentence for a margin."""
+    if margin.passes(inclusive):
+        return "note", words.passed, None
+    if margin.refuses(inclusive):
+        return refusing, words.refused, None
+    return "measure", words.open, None
+
+
+def reason_for(
+    code: str,
+    level: Level,
+    says: str,
+    margin: Margin,
+    limit: LimitSays,
+    subject: tuple[str, ...] = (),
+    settles: Settles | None = None,
+    asks: tuple[tuple[str, str], ...] = (),
+) -> Reason:
+    """A reason with the value that the stated margin means against its limit."""
+    value = None
+    if limit.value is not None and margin.stated is not None:
+        value = limit.value + margin.stated if limit.grows else limit.value - margin.stated
+    return Reason(
+        code=code, level=level, says=says, source=limit.source, value=bounded(value), limit=limit.value,
+        unit=limit.unit, margin=bounded(margin.stated), margin_low=bounded(margin.low),
+        margin_high=bounded(margin.high), subject=subject, settles=settles, asks=asks,
+    )
