@@ -1,0 +1,14 @@
+"""Starts the command line: ``python -m tiremap`` and the ``tiremap`` script."""
+
+import sys
+
+from tiremap.cli import run
+
+
+def main() -> None:
+    """Run the command line and leave with its exit code."""
+    sys.exit(run(sys.argv[1:]))
+
+
+if __name__ == "__main__":
+    main()

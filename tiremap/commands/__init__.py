@@ -1,0 +1,1 @@
+"""One command of the command line per file."""

@@ -1,0 +1,21 @@
+"""``tiremap sheet``: the job sheet as PDF, PNG or SVG."""
+
+from pathlib import Path
+
+from tiremap.assess import assess
+from tiremap.errors import TiremapError
+from tiremap.render.sheet import write_sheet
+from tiremap.storage.job_file import read_job
+
+SUFFIXES = (".pdf", ".png", ".svg")
+
+
+def write_job_sheet(job: str, output: str) -> int:
+    """Write the sheet of a job file; 0. Raises `TiremapError` for a bad job or an output that cannot be written."""
+    target = Path(output)
+    if target.suffix.lower() not in SUFFIXES:
+        raise TiremapError(f"A sheet cannot be written as {target.name!r}.", "The name ends in .pdf, .png or .svg.")
+    if not target.parent.is_dir():
+        raise TiremapError(f"The folder {str(target.parent)!r} of the sheet does not exist.")
+    write_sheet(assess(read_job(Path(job))), target)
+    return 0
