@@ -73,8 +73,8 @@ def section_record(text: str) -> dict[str, Any]:
 def _in_words(record: dict[str, Any]) -> str:
     air = record["air_volume_l"]
     return (
-        f"{record['size']}: {record['overall_diameter_mm']:g} mm in diameter, {record['section_width_mm']:g} mm wide on "
-        f"a {record['measuring_rim_width_in']:g} in rim, {record['section_height_mm']:g} mm high; tread about "
+        f"{record['size']}: {record['overall_diameter_mm']:g} mm in diameter, {record['section_width_mm']:g} mm wide "
+        f"on a {record['measuring_rim_width_in']:g} in rim, {record['section_height_mm']:g} mm high; tread about "
         f"{record['tread_width_mm']:.0f} mm ({record['tread_width_basis']}, measure it); in service at most "
         f"{record['max_in_service_width_mm']:g} x {record['max_in_service_diameter_mm']:g} mm; "
         + ("cannot be drawn." if air is None else f"air {air:.0f} L{', drawn approximately' * record['approximate']}.")

@@ -25,7 +25,8 @@ def heads_apart(case: Case, pair: Apart) -> list[Reason]:
     )
     says = LimitSays(limit.value, "mm", limit.source, grows=True)
     asks: tuple[tuple[str, str], ...] = ()
-    level, sentence, settles = level_of(margin, True, words, "refuse")
+    settles = None
+    level, sentence = level_of(margin, True, words, "refuse")
     if level == "measure":
         unsettled = _unsettled(pair)
         settles = _settles(unsettled)

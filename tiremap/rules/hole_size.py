@@ -10,7 +10,7 @@ from tiremap.rules.case import Case
 from tiremap.rules.margins import Margin, Question
 from tiremap.rules.marks import MarkFacts
 from tiremap.rules.reading import UNBOUNDED, Reading, unknown
-from tiremap.rules.reasons import Reason
+from tiremap.rules.reasons import Reason, Settles
 from tiremap.rules.weighing import LimitSays, Words, reason_for, weigh
 
 
@@ -24,11 +24,18 @@ def hole_size(case: Case, injury: MarkFacts) -> list[Reason]:
 
 def _prepared_size(injury: MarkFacts, limit: LargestInjury) -> list[Reason]:
     prepared = injury.prepared
-    cutters = ""
-    if prepared is not None and prepared.foreseen and prepared.low != prepared.high and prepared.high < UNBOUNDED:
-        cutters = f" It would take cutter {prepared.low:g} or {prepared.high:g} mm: gauge the hole;"
-        cutters += f" up to {limit.value:g} mm it passes."
-    return [_weighed("hole_size", injury, injury.channel, limit, "prepared", cutters)]
+    if prepared is None or not (prepared.foreseen and prepared.low < prepared.high < UNBOUNDED):
+        return [_weighed("hole_size", injury, injury.channel, limit, "prepared")]
+    cutters = f" It takes the {prepared.low:g} or the {prepared.high:g} mm cutter."
+    return [_weighed("hole_size", injury, injury.channel, limit, "prepared", cutters, _up_to_the_smaller(injury))]
+
+
+def _up_to_the_smaller(injury: MarkFacts) -> Settles:
+    """What chooses between two cutters: the hole itself, up to the smaller one."""
+    cutter = injury.prepared.low
+    stated = max(hole.stated for hole in (injury.hole_outside, injury.hole_inside) if hole is not None)
+    tolerance = round(cutter - stated, 6) if stated < cutter else None
+    return Settles(injury.channel.field, injury.channel.words, "mm", at_most=cutter, tolerance=tolerance)
 
 
 def _hole(case: Case, injury: MarkFacts, limit: LargestInjury) -> list[Reason]:
@@ -36,14 +43,17 @@ def _hole(case: Case, injury: MarkFacts, limit: LargestInjury) -> list[Reason]:
     if not holes:
         field = f"injury.{injury.id}.size_outside"
         holes = [unknown(field, f"the size of {injury.title}", 0.0, UNBOUNDED)]
-    reasons = [_weighed("hole_size", injury, hole, limit, "", "") for hole in holes]
+    reasons = [_weighed("hole_size", injury, hole, limit) for hole in holes]
     levels = {reason.level for reason in reasons}
     if levels == {"note"}:
         reasons += _prepared_beyond(case, injury, limit)
     return reasons
 
 
-def _weighed(code: str, injury: MarkFacts, size: Reading, limit: LargestInjury, which: str, more: str) -> Reason:
+def _weighed(
+    code: str, injury: MarkFacts, size: Reading, limit: LargestInjury, which: str = "", more: str = "",
+    settles: Settles | None = None,
+) -> Reason:
     title = injury.title.capitalize()
     side = "inside" if size.field.endswith("size_inside") else ""
     named = " ".join(word for word in (which, side) if word)
@@ -55,7 +65,8 @@ def _weighed(code: str, injury: MarkFacts, size: Reading, limit: LargestInjury, 
         f"{title} may be too large{named}: at most {most}.{more}",
     )
     says = LimitSays(limit.value, "mm", limit.source, inclusive=limit.operator == "<=")
-    return weigh(code, Question((size,), lambda value: limit.value - value), words, says, (injury.id,))
+    question = Question((size,), lambda value: limit.value - value)
+    return weigh(code, question, words, says, (injury.id,), settles=settles)
 
 
 def _prepared_beyond(case: Case, injury: MarkFacts, limit: LargestInjury) -> list[Reason]:

@@ -2,7 +2,8 @@
 
 Distances go by the inside ends, along the liner, center to center, the short way around. Across and around are
 ranged apart from each other: they share at most the thickness, and taking it at its worst in both only widens the
-range, never narrows it.
+range, never narrows it. A stated distance is at the stated places, with the crown as thick as it is drawn where nobody
+measured it; the range goes over all it may be.
 """
 
 from dataclasses import dataclass
@@ -115,7 +116,10 @@ def _inside_question(case: Case, mark: MarkFacts) -> Question:
 def _stated_inside(case: Case, mark: MarkFacts) -> float | None:
     """The stated tread coordinate of the inside end, or ``None`` where it hangs on something never entered."""
     question = _inside_question(case, mark)
-    bare = Question(tuple(reading.as_stated() for reading in question.readings), question.margin)
+    *placed, thickness = (reading.as_stated() for reading in question.readings)
+    if thickness.stated is None:
+        thickness = thickness.fixed(case.facts.drawn_thickness)
+    bare = Question((*placed, thickness), question.margin)
     low, high = least(bare), greatest(bare)
     return low if high - low <= 1e-6 else None
 

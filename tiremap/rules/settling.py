@@ -145,5 +145,5 @@ def settling_words(settles: Settles | None) -> str:
         window = f": {settles.at_most:g} {unit} or less passes"
     else:
         window = ""
-    within = f", known to within {settles.tolerance:.1f} {unit}" if settles.tolerance else ""
+    within = f", known to within {settles.tolerance:.2g} {unit}" if settles.tolerance else ""
     return f"Measure {settles.words}{window}{within}."

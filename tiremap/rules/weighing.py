@@ -34,24 +34,30 @@ def weigh(
     limit: LimitSays,
     subject: tuple[str, ...] = (),
     refusing: Level = "refuse",
+    settles: Settles | None = None,
 ) -> Reason:
-    """The reason a question ends in: a note where it passes, ``refusing`` where it is broken, else ``measure``."""
+    """The reason a question ends in: a note where it passes, ``refusing`` where it is broken, else ``measure``.
+
+    ``settles`` is the measurement that would settle it, where the check knows better than `settling`.
+    """
     margin = margin_of(question)
     asks: tuple[tuple[str, str], ...] = ()
-    level, says, settles = level_of(margin, limit.inclusive, words, refusing)
+    level, says = level_of(margin, limit.inclusive, words, refusing)
     if level == "measure" and not margin.refuses(limit.inclusive):
-        settles, asks = settling(question), asked(question)
+        settles, asks = settles or settling(question), asked(question)
         says = f"{says} {settling_words(settles)}".strip()
+    else:
+        settles = None
     return reason_for(code, level, says, margin, limit, subject, settles, asks)
 
 
-def level_of(margin: Margin, inclusive: bool, words: Words, refusing: Level) -> tuple[Level, str, Settles | None]:
+def level_of(margin: Margin, inclusive: bool, words: Words, refusing: Level) -> tuple[Level, str]:
     """Level and sentence for a margin."""
     if margin.passes(inclusive):
-        return "note", words.passed, None
+        return "note", words.passed
     if margin.refuses(inclusive):
-        return refusing, words.refused, None
-    return "measure", words.open, None
+        return refusing, words.refused
+    return "measure", words.open
 
 
 def reason_for(
