@@ -13,7 +13,7 @@ from tiremap.model.record import Record
 R = TypeVar("R", bound=Record)
 
 
-def changed(record: R, **updates: Any) -> R:
+def changed(record: R, /, **updates: Any) -> R:
     """The record with some fields set anew. Fields it does not know but holds are kept.
 
     Raises `TiremapError` for a value a field cannot hold, `TypeError` for a field the record does not have

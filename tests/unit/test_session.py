@@ -1,0 +1,140 @@
+"""The session: one way in for changes, undo and redo, and who is told."""
+
+from pathlib import Path
+
+import pytest
+
+from tests.helpers.jobs import bench_job, crown_injury
+from tiremap.edits.injuries import nudge_injury, remove_injury
+from tiremap.edits.job_card import set_note
+from tiremap.errors import TiremapError
+from tiremap.model.job import Job
+from tiremap.session import Session
+
+JOB = bench_job(crown_injury(across_mm=10.0))
+NUDGED = nudge_injury(JOB, "1", across_mm=1.0)
+
+
+def _assess(job):
+    """Stands for the assessment: where the injuries lie; refuses a job whose note says so."""
+    if job.note == "cannot be assessed":
+        raise TiremapError("It cannot be assessed.")
+    return tuple(injury.outside.value for injury in job.injuries)
+
+
+@pytest.fixture
+def session():
+    return Session(JOB, assess=_assess)
+
+
+def test_a_fresh_session_knows_nothing_and_has_nothing_to_save():
+    session = Session(assess=_assess)
+    assert session.job == Job()
+    assert session.path is None
+    assert not session.unsaved
+    assert session.undo_name is session.redo_name is None
+
+
+def test_an_applied_change_is_assessed_and_one_undo_takes_it_back(session):
+    session.apply("Nudge", NUDGED)
+    assert session.job is NUDGED
+    assert session.assessment == (11.0,)
+    assert session.undo_name == "Nudge"
+    session.undo()
+    assert session.job is JOB
+    assert session.assessment == (10.0,)
+    assert (session.undo_name, session.redo_name) == (None, "Nudge")
+    session.redo()
+    assert session.job is NUDGED
+    assert (session.undo_name, session.redo_name) == ("Nudge", None)
+
+
+def test_an_equal_job_is_no_step_and_nobody_is_told(session):
+    told = []
+    session.listen(lambda: told.append(session.job))
+    session.apply("Nothing", JOB.model_copy())
+    assert session.undo_name is None
+    assert session.job is JOB
+    assert told == []
+
+
+def test_a_new_change_after_an_undo_ends_what_could_be_redone(session):
+    session.apply("Nudge", NUDGED)
+    session.undo()
+    session.apply("Remove", remove_injury(JOB, "1"))
+    assert session.redo_name is None
+    session.redo()
+    assert session.job.injuries == ()
+
+
+def test_a_drag_tried_out_leaves_no_trace(session):
+    told = []
+    session.listen(lambda: told.append(1))
+    assert session.preview(NUDGED) == (11.0,)
+    assert session.job is JOB
+    assert session.assessment == (10.0,)
+    assert session.undo_name is None
+    assert not session.unsaved
+    assert told == []
+
+
+def test_undoing_back_to_the_saved_job_leaves_nothing_to_save(session):
+    session.apply("Nudge", NUDGED)
+    assert session.unsaved
+    session.saved(Path("job.json"))
+    assert session.path == Path("job.json")
+    assert not session.unsaved
+    session.undo()
+    assert session.unsaved
+    session.redo()
+    assert not session.unsaved
+
+
+def test_loading_another_job_forgets_the_history_of_the_one_before(session):
+    session.apply("Nudge", NUDGED)
+    other = bench_job()
+    session.load(other, Path("other.json"))
+    assert session.job is other
+    assert session.assessment == ()
+    assert session.path == Path("other.json")
+    assert not session.unsaved
+    session.undo()
+    assert session.job is other
+
+
+def test_listeners_are_told_after_each_change_and_see_it_whole(session):
+    seen = []
+    session.listen(lambda: seen.append((session.assessment, session.undo_name, session.unsaved)))
+    session.apply("Nudge", NUDGED)
+    session.undo()
+    session.redo()
+    session.saved(Path("job.json"))
+    session.load(JOB, None)
+    assert seen == [
+        ((11.0,), "Nudge", True),
+        ((10.0,), None, False),
+        ((11.0,), "Nudge", True),
+        ((11.0,), "Nudge", False),
+        ((10.0,), None, False),
+    ]
+
+
+@pytest.mark.parametrize(
+    "spoiled",
+    [
+        JOB.model_copy(update={"injuries": (JOB.injuries[0], JOB.injuries[0])}),
+        JOB.model_copy(update={"note": 7}),
+        set_note(JOB, "cannot be assessed"),
+    ],
+    ids=["one id twice", "a number for a note", "not to be assessed"],
+)
+def test_a_job_that_cannot_stand_changes_nothing(session, spoiled):
+    session.apply("Nudge", NUDGED)
+    session.undo()
+    for attempt in (lambda: session.apply("Spoil", spoiled), lambda: session.load(spoiled, Path("spoiled.json"))):
+        with pytest.raises(TiremapError):
+            attempt()
+        assert session.job is JOB
+        assert session.path is None
+        assert session.assessment == (10.0,)
+        assert (session.undo_name, session.redo_name) == (None, "Nudge")

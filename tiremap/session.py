@@ -1,0 +1,136 @@
+"""The job being edited: its assessment, its undo history, and whether it has been saved.
+
+All changes come in by `Session.apply`; whoever must know of them asks by `Session.listen`. No window is needed.
+"""
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import NamedTuple
+
+from pydantic import ValidationError
+
+from tiremap.assess import Assessment
+from tiremap.assess import assess as assess_job
+from tiremap.edits.wording import in_words
+from tiremap.model.job import Job
+
+
+class Step(NamedTuple):
+    """One undo step: what the user did, and the job on the other side of it."""
+
+    name: str
+    job: Job
+
+
+class Session:
+    """One open job. The job it starts with counts as saved: there is nothing of the user's to lose yet."""
+
+    def __init__(
+        self, job: Job | None = None, path: Path | None = None, assess: Callable[[Job], Assessment] = assess_job
+    ) -> None:
+        self._assess = assess
+        self._listeners: list[Callable[[], None]] = []
+        self._open(job if job is not None else Job(), path)
+
+    @property
+    def job(self) -> Job:
+        """The job as it stands."""
+        return self._job
+
+    @property
+    def path(self) -> Path | None:
+        """The file it was read from or last saved to; ``None`` while it has none."""
+        return self._path
+
+    @property
+    def assessment(self) -> Assessment:
+        """Everything true about the job as it stands."""
+        return self._assessment
+
+    @property
+    def unsaved(self) -> bool:
+        """Whether the job differs from the one last saved or loaded; undoing back to that one is saved again."""
+        return self._job != self._saved_job
+
+    @property
+    def undo_name(self) -> str | None:
+        """What the user would undo, or ``None``."""
+        return self._done[-1].name if self._done else None
+
+    @property
+    def redo_name(self) -> str | None:
+        """What the user would do again, or ``None``."""
+        return self._undone[-1].name if self._undone else None
+
+    def apply(self, name: str, job: Job) -> None:
+        """Put a changed job in place of the present one, as one undo step of that name; an equal job is no step.
+
+        Raises `TiremapError` for a job that is not valid; then nothing has changed.
+        """
+        if job == self._job:
+            return
+        _check(job)
+        assessment = self._assess(job)
+        self._done.append(Step(name, self._job))
+        self._undone.clear()
+        self._show(job, assessment)
+
+    def preview(self, job: Job) -> Assessment:
+        """The assessment of a job that is only tried, as during a drag: no undo step, nobody is told."""
+        return self._assess(job)
+
+    def undo(self) -> None:
+        """Go back one step, to the identical job; nothing happens if there is none."""
+        self._step(self._done, self._undone)
+
+    def redo(self) -> None:
+        """Do again what was last undone; nothing happens if there is none."""
+        self._step(self._undone, self._done)
+
+    def saved(self, path: Path) -> None:
+        """The job as it stands has been saved to that file."""
+        self._path = path
+        self._saved_job = self._job
+        self._tell()
+
+    def load(self, job: Job, path: Path | None) -> None:
+        """Open another job; the history of the one before it is gone."""
+        self._open(job, path)
+        self._tell()
+
+    def listen(self, callback: Callable[[], None]) -> None:
+        """Call ``callback`` after each change of the job, its path or whether it is saved."""
+        self._listeners.append(callback)
+
+    def _open(self, job: Job, path: Path | None) -> None:
+        _check(job)
+        self._assessment = self._assess(job)
+        self._job = self._saved_job = job
+        self._path = path
+        self._done: list[Step] = []
+        self._undone: list[Step] = []
+
+    def _step(self, source: list[Step], target: list[Step]) -> None:
+        if not source:
+            return
+        assessment = self._assess(source[-1].job)
+        step = source.pop()
+        target.append(Step(step.name, self._job))
+        self._show(step.job, assessment)
+
+    def _show(self, job: Job, assessment: Assessment) -> None:
+        self._job = job
+        self._assessment = assessment
+        self._tell()
+
+    def _tell(self) -> None:
+        for callback in tuple(self._listeners):
+            callback()
+
+
+def _check(job: Job) -> None:
+    """Raise `TiremapError` for a job made without validation."""
+    try:
+        Job.model_validate(job.model_dump(warnings=False))
+    except ValidationError as error:
+        raise in_words(error) from None
