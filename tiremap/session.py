@@ -9,8 +9,8 @@ from typing import NamedTuple
 
 from pydantic import ValidationError
 
-from tiremap.assess import Assessment
 from tiremap.assess import assess as assess_job
+from tiremap.assessment import Assessment
 from tiremap.edits.wording import in_words
 from tiremap.model.job import Job
 
