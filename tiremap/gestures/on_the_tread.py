@@ -1,0 +1,101 @@
+"""Gestures with the left button on section and strip: choose, place and drag marks.
+
+A gesture is a generator. ``next`` starts it at the press, each ``send`` tells it the next happening, and it answers
+with a wish or ``None``; it returns with its last wish. ``place_at`` turns a point of the drawing (mm) into a place:
+across (mm) and around (radians, ``None`` in the section), or ``None`` off the tread.
+"""
+
+from collections.abc import Callable, Generator
+from dataclasses import dataclass
+from math import pi
+
+from tiremap.geometry.crown import short_way_around
+from tiremap.gestures.pointer import Pointer
+from tiremap.gestures.wishes import Choose, MoveMark, PlaceInjury, PutBack, TryPlace, Wish
+
+Gesture = Generator[Wish | None, Pointer, Wish | None]
+Place = tuple[float, float | None]
+PlaceAt = Callable[[tuple[float, float]], Place | None]
+
+SNAP_MM = 0.1
+"""Places set by hand fall on tenths of a millimeter, across and along the tread: finer than a hand or a tape."""
+
+
+@dataclass(frozen=True)
+class HeldMark:
+    """The mark under the hand and where it is: ``across`` mm, ``around`` radians or ``None`` while unknown.
+
+    ``tread_radius`` (mm) turns lengths along the tread into angles.
+    """
+
+    id: str
+    across: float
+    around: float | None
+    tread_radius: float
+
+
+def hold_mark(press: Pointer, mark: HeldMark, place_at: PlaceAt) -> Gesture:
+    """Choose the mark; dragged past a click's slack it follows the hand, and is moved once where it is let go.
+
+    The mark keeps its distance from the hand, so seizing it by its rim does not make it jump. Straight: only the
+    direction gone further changes. Let go where it began, or given up, it is put back.
+    """
+    pointer = yield Choose(mark.id)
+    while not pointer.has_left(press):
+        if pointer.happening in ("release", "cancel"):
+            return None
+        pointer = yield None
+    seized = last = place_at(press.at)
+    while pointer.happening != "cancel":
+        last = place_at(pointer.at) or last
+        across, around = _carried(mark, seized, last, pointer.straight)
+        if pointer.happening == "release":
+            if across == mark.across and around in (None, mark.around):
+                return PutBack(mark.id)
+            return MoveMark(mark.id, across, around)
+        pointer = yield TryPlace(mark.id, across, around)
+    return PutBack(mark.id)
+
+
+def press_free_tread(press: Pointer, place_at: PlaceAt, tread_radius: float) -> Gesture:
+    """A click on free tread places an injury there; a hand that slips away places nothing."""
+    pointer = yield None
+    while not pointer.has_left(press):
+        if pointer.happening == "release":
+            place = place_at(press.at)
+            return None if place is None else PlaceInjury(_tenths(place[0]), _snapped(place[1], tread_radius))
+        if pointer.happening == "cancel":
+            return None
+        pointer = yield None
+    return None
+
+
+def _carried(mark: HeldMark, seized: Place | None, now: Place | None, straight: bool) -> Place:
+    """Where the mark has been carried; a coordinate that was not changed keeps its exact value."""
+    if seized is None or now is None:
+        return mark.across, mark.around
+    shift = now[0] - seized[0]
+    if now[1] is None:
+        return (mark.across if shift == 0 else _tenths(mark.across + shift)), None
+    if mark.around is None or seized[1] is None:
+        return _tenths(mark.across + shift), _snapped(now[1], mark.tread_radius)
+    turn = short_way_around(now[1] - seized[1])
+    if straight and abs(shift) < abs(turn) * mark.tread_radius:
+        shift = 0.0
+    elif straight:
+        turn = 0.0
+    across = mark.across if shift == 0 else _tenths(mark.across + shift)
+    around = mark.around if turn == 0 else _snapped(mark.around + turn, mark.tread_radius)
+    return across, around
+
+
+def _tenths(mm: float) -> float:
+    # Adding 0.0 turns -0.0, which would read "-0.0 mm", into 0.0.
+    return round(round(mm / SNAP_MM) * SNAP_MM, 6) + 0.0
+
+
+def _snapped(angle: float | None, tread_radius: float) -> float | None:
+    """The angle on the nearest tenth of a millimeter along the tread, in [0, 2 pi)."""
+    if angle is None:
+        return None
+    return round(angle * tread_radius / SNAP_MM) * SNAP_MM / tread_radius % (2 * pi)

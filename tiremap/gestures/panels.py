@@ -1,0 +1,62 @@
+"""Where the three drawings stand in the window: section over strip in one column, the wheel ring beside them.
+
+Screen pixels, y down. Section and strip share left edge and width, so that on one scale a place in the section is
+straight above its place on the strip.
+"""
+
+from dataclasses import dataclass
+
+from tiremap.gestures.pointer import DrawingName
+
+GAP_PX = 6.0
+_RING_SHARE = 0.32
+_SECTION_SHARE = 0.46
+
+
+@dataclass(frozen=True)
+class Panel:
+    """A rectangle of the screen, pixels."""
+
+    left: float
+    top: float
+    width: float
+    height: float
+
+    @property
+    def middle(self) -> tuple[float, float]:
+        """Its middle, pixels."""
+        return self.left + self.width / 2, self.top + self.height / 2
+
+    def holds(self, screen: tuple[float, float]) -> bool:
+        """Whether the point lies in it."""
+        return self.left <= screen[0] < self.left + self.width and self.top <= screen[1] < self.top + self.height
+
+
+@dataclass(frozen=True)
+class Panels:
+    """The three panels of a window."""
+
+    section: Panel
+    strip: Panel
+    ring: Panel
+
+    def of(self, drawing: DrawingName) -> Panel:
+        """The panel of a drawing."""
+        return getattr(self, drawing)
+
+    def under(self, screen: tuple[float, float]) -> DrawingName | None:
+        """The drawing at a point of the screen; ``None`` in the gaps."""
+        return next((name for name in ("section", "strip", "ring") if self.of(name).holds(screen)), None)
+
+
+def panels_in(width: float, height: float) -> Panels:
+    """Panels for a window of that size; a window too small to draw in gets panels of a pixel."""
+    ring_width = max(1.0, (width - 3 * GAP_PX) * _RING_SHARE)
+    column = max(1.0, width - 3 * GAP_PX - ring_width)
+    section_height = max(1.0, (height - 3 * GAP_PX) * _SECTION_SHARE)
+    strip_height = max(1.0, height - 3 * GAP_PX - section_height)
+    return Panels(
+        section=Panel(GAP_PX, GAP_PX, column, section_height),
+        strip=Panel(GAP_PX, 2 * GAP_PX + section_height, column, strip_height),
+        ring=Panel(2 * GAP_PX + column, GAP_PX, ring_width, max(1.0, height - 2 * GAP_PX)),
+    )
