@@ -17,12 +17,16 @@ import numpy as np
 from shapely import Geometry
 
 Anchor = Literal["center", "left", "right", "above", "below"]
+TypeSize = Literal["paper", "screen", "large"]
+"""How large text is set: on a printed sheet, on a screen, for a room."""
 SymbolKind = Literal["repairable", "measure_first", "not_repairable", "repair", "unsound_repair", "datum", "center"]
 
 
 @dataclass(frozen=True, eq=False)
 class Area:
-    """A filled shape. ``key`` names the mark it belongs to (``injury.1``), or is empty."""
+    """A filled shape. ``key`` names the mark it belongs to (``injury.1``), or is empty; two, with a blank between, for
+    what lies between two marks.
+    """
 
     shape: Geometry
     style: str
@@ -40,7 +44,10 @@ class Line:
 
 @dataclass(frozen=True)
 class Label:
-    """A word at a place; ``leader_to`` is the point it speaks of where it had to move away from it."""
+    """A word at a place: centered on it, or standing on that side of it. Lines are parted by ``\\n``.
+
+    ``leader_to`` is the point it speaks of where it had to move away from it; the leader starts at (x, y).
+    """
 
     x: float
     y: float
@@ -55,7 +62,10 @@ class Label:
 
 @dataclass(frozen=True)
 class DimensionLine:
-    """A dimension between two points, its value above the line; ``offset`` mm moves the line sideways off them."""
+    """A dimension between two points, its value above the line.
+
+    ``offset`` mm moves the line off them, to the left of the way from start to end.
+    """
 
     start: tuple[float, float]
     end: tuple[float, float]
@@ -87,6 +97,12 @@ class Scene:
     name: Literal["section", "strip", "ring"]
     marks: tuple[SceneMark, ...]
     frame: tuple[float, float, float, float]
+    type_size: TypeSize = "screen"
+
+
+def keys_of(mark: SceneMark) -> tuple[str, ...]:
+    """The keys of the marks of the job that a scene mark belongs to."""
+    return tuple(mark.key.split())
 
 
 @dataclass(frozen=True)
@@ -95,6 +111,8 @@ class View:
 
     ``strip_middle`` is the angle (radians) at the middle of the strip's window, ``strip_length`` the window's length
     around (mm). ``shown_reason`` is (code, subject ids) of the reason whose shape and dimension are shown.
+    ``paper_scale`` (section and strip) and ``ring_scale`` say how many tire mm one mm of paper or screen shows:
+    labels are laid for that scale.
     """
 
     chosen: str | None = None
@@ -107,3 +125,6 @@ class View:
     unit: Literal["mm", "in"] = "mm"
     while_dragging: bool = False
     """True leaves labels where they are: they are laid on edits, not during a drag."""
+    paper_scale: float = 2.0
+    ring_scale: float = 8.0
+    type_size: TypeSize = "screen"

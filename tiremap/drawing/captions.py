@@ -1,0 +1,81 @@
+"""What every drawing carries: the size code, a scale bar, the caution line."""
+
+import math
+
+import numpy as np
+
+from tiremap.assessment import Assessment
+from tiremap.drawing.labels import Lettering
+from tiremap.drawing.lettering import broken, text_box
+from tiremap.drawing.scene import Label, Line, SceneMark
+from tiremap.drawing.wording import Unit
+from tiremap.model.units import MM_PER_INCH
+from tiremap.resources import read_toml
+
+ROW_GAP = 1.2
+"""Paper mm between two rows of captions."""
+
+
+def caution_line() -> str:
+    """The caution that stands on every drawing."""
+    return read_toml("help", "cautions.toml")["on_the_drawing"]
+
+
+def all_cautions() -> tuple[str, ...]:
+    """The cautions that stand with every answer on paper."""
+    return tuple(each["says"] for each in read_toml("help", "cautions.toml")["caution"])
+
+
+def size_words(assessment: Assessment) -> str:
+    """The size as it was typed, or the dimensions typed in its place."""
+    tire = assessment.job.tire
+    if tire.size_code:
+        return tire.size_code
+    dimensions = assessment.facts.dimensions
+    return f"{dimensions.overall_diameter_mm:g} × {dimensions.section_width_mm:g} mm"
+
+
+def captions(
+    assessment: Assessment, lettering: Lettering, x_low: float, x_high: float, top: float, unit: Unit,
+    head: str | None = None,
+) -> tuple[list[SceneMark], float]:
+    """Size code and scale bar in one row, ``head`` and the caution under them, downward from ``top``.
+
+    Gives the marks and the y below them.
+    """
+    scale = lettering.scale
+    size = size_words(assessment)
+    tall = scale * text_box(size, "title", lettering.type_size)[1]
+    middle = top - tall / 2
+    marks: list[SceneMark] = [Label(x_low, middle, size, "title", anchor="right")]
+    marks += scale_bar(x_high, middle, lettering, (x_high - x_low) / 4, unit)
+    y = top - tall
+    for text, style in ((head, "label_quiet"), (caution_line(), "caution")):
+        if text:
+            lines = broken(text, style, lettering.type_size, (x_high - x_low) / scale)
+            high = scale * text_box(lines, style, lettering.type_size)[1]
+            marks.append(Label(x_low, y - high / 2, lines, style, anchor="right"))
+            y -= high
+    return marks, y - ROW_GAP * scale
+
+
+def scale_bar(x_high: float, y: float, lettering: Lettering, longest: float, unit: Unit) -> list[SceneMark]:
+    """A bar of a round length, ending at ``x_high``, with its length to the left of it."""
+    bar, text = _round_length(longest, unit)
+    tick = 0.7 * lettering.scale
+    points = np.array([
+        (x_high - bar, y + tick), (x_high - bar, y - tick), (x_high - bar, y), (x_high, y),
+        (x_high, y - tick), (x_high, y + tick),
+    ])
+    return [
+        Line(points, "scale_bar"),
+        Label(x_high - bar - lettering.scale, y, text, "label", anchor="left"),
+    ]
+
+
+def _round_length(longest: float, unit: Unit) -> tuple[float, str]:
+    """The longest of 1, 2, 5 times a power of ten not above ``longest`` mm: in mm, and as written."""
+    per = MM_PER_INCH if unit == "in" else 1.0
+    power = 10.0 ** math.floor(math.log10(longest / per))
+    value = max(step * power for step in (1, 2, 5) if step * power <= longest / per)
+    return value * per, f"{value:g} {unit}"

@@ -1,0 +1,57 @@
+"""The distance of the chosen pair on the strip: millimeters along the liner, degrees around."""
+
+from tiremap.assessment import AssessedPair, Assessment
+from tiremap.drawing.mark_looks import chosen_mark, pair_key
+from tiremap.drawing.scene import DimensionLine, SceneMark, View
+from tiremap.drawing.shown_reason import shown_reason
+from tiremap.drawing.sight import StripWindow
+from tiremap.drawing.strip_marks import symbol_places
+from tiremap.drawing.wording import length
+
+
+def shown_pair(assessment: Assessment, view: View) -> AssessedPair | None:
+    """The pair of the shown reason; else the chosen mark and the one pointed at; else it and its nearest."""
+    reason = shown_reason(assessment, view)
+    if reason is not None and len(reason.subject) == 2:
+        return _pair(assessment, *reason.subject)
+    chosen = chosen_mark(assessment, view)
+    if chosen is None:
+        return None
+    if view.hovered is not None and view.hovered != chosen.id:
+        return _pair(assessment, chosen.id, view.hovered)
+    its = [pair for pair in assessment.pairs if chosen.id in (pair.first, pair.second)]
+    return min((pair for pair in its if pair.distance_mm is not None), key=lambda pair: pair.distance_mm, default=None)
+
+
+def pair_ends(
+    assessment: Assessment, window: StripWindow, pair: AssessedPair
+) -> tuple[tuple[float, float], tuple[float, float]] | None:
+    """The two copies of a pair in the window that are nearest to each other, or ``None`` where one is out of view."""
+    marks = [assessment.mark(each) for each in (pair.first, pair.second)]
+    if any(mark is None or mark.inside_place is None for mark in marks):
+        return None
+    ones, others = (symbol_places(window, mark) for mark in marks)
+    ways = [(one, other) for one in ones for other in others]
+    return min(ways, key=lambda way: abs(way[0][1] - way[1][1]), default=None)
+
+
+def distance_marks(assessment: Assessment, window: StripWindow, view: View) -> list[SceneMark]:
+    """Dimension lines of the shown pair: center to center, and the angle at the right side of the strip."""
+    pair = shown_pair(assessment, view)
+    ends = None if pair is None else pair_ends(assessment, window, pair)
+    if ends is None or pair.distance_mm is None:
+        return []
+    key = pair_key(assessment.mark(pair.first), assessment.mark(pair.second))
+    (x0, y0), (x1, y1) = sorted(ends)
+    beside = window.half_width - 4.0 * view.paper_scale
+    marks: list[SceneMark] = [
+        DimensionLine((x0, y0), (x1, y1), f"{length(pair.distance_mm, view.unit)} along the liner", key=key)
+    ]
+    if pair.around_deg is not None and abs(y1 - y0) > 2.0 * view.paper_scale:
+        low, high = sorted((y0, y1))
+        marks.append(DimensionLine((beside, low), (beside, high), f"{pair.around_deg:.1f}°", key=key))
+    return marks
+
+
+def _pair(assessment: Assessment, first: str, second: str) -> AssessedPair | None:
+    return next((each for each in assessment.pairs if {each.first, each.second} == {first, second}), None)

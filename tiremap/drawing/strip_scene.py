@@ -1,0 +1,120 @@
+"""The liner strip as a scene: the liner rolled flat, seen from inside, under the section and on its scale."""
+
+import numpy as np
+from shapely import Geometry, LineString
+
+from tiremap.assessment import Assessment
+from tiremap.drawing.captions import captions
+from tiremap.drawing.labels import Lettering, Wanted, laid, symbol_box, text_height
+from tiremap.drawing.mark_looks import chosen_mark, key_of
+from tiremap.drawing.nothing_drawn import sentence_scene
+from tiremap.drawing.reason_on_strip import reason_marks
+from tiremap.drawing.scene import Area, DimensionLine, Label, Line, Scene, SceneMark, Symbol, View
+from tiremap.drawing.shown_reason import shown_reason
+from tiremap.drawing.sight import StripWindow, half_width_shown, strip_window
+from tiremap.drawing.strip_ground import datum_marks, edge_marks, ground_marks, tick_marks, window_outline
+from tiremap.drawing.strip_marks import Overlap, mark_shapes, mark_symbols, overlaps
+from tiremap.drawing.strip_pair import distance_marks
+from tiremap.drawing.wording import area
+from tiremap.resources import read_toml
+
+
+def strip_scene(assessment: Assessment, view: View) -> Scene:
+    """The part of the liner strip in view, or a sentence while the tire is unknown."""
+    if assessment.strip is None:
+        return sentence_scene("strip", "The liner strip is drawn once the size is known.", view, view.paper_scale)
+    window = strip_window(assessment, view)
+    lettering = Lettering(view.paper_scale, view.type_size)
+    half = half_width_shown(assessment, view)
+    heads, buffed = overlaps(assessment, window, heads=True), overlaps(assessment, window, heads=False)
+    symbols = mark_symbols(assessment, window, view)
+    reason = reason_marks(assessment, window, view)
+    distances = [] if _speaks_for_itself(assessment, view) else distance_marks(assessment, window, view)
+    fixed, frame = _captions(assessment, window, view, half, lettering)
+    fixed += [*datum_marks(assessment, window, view), *tick_marks(window, view)]
+    marks: list[SceneMark] = [
+        *ground_marks(assessment, window), *edge_marks(assessment, window), *_follow(assessment, window, view),
+        *mark_shapes(assessment, window, view),
+        *(Area(shape, "buffed_overlap", key) for shape, _, key in buffed),
+        *(Area(shape, "head_overlap", key) for shape, _, key in heads),
+        window_outline(window), *distances, *reason, *symbols, *fixed,
+    ]
+    wanted = _wanted(assessment, window, view, symbols, heads, buffed)
+    inside = (-half, -window.length / 2, half, window.length / 2)
+    taken = _taken(assessment, window, lettering, symbols, [*distances, *reason])
+    marks += laid(wanted, taken, [*fixed, *distances, *reason], inside, lettering, not view.while_dragging)
+    return Scene("strip", tuple(marks), frame, view.type_size)
+
+
+def _captions(
+    assessment: Assessment, window: StripWindow, view: View, half: float, lettering: Lettering
+) -> tuple[list[SceneMark], tuple[float, float, float, float]]:
+    """Which side one looks at, over the strip; size, scale and caution under it; and the frame around all."""
+    scale, top = view.paper_scale, window.length / 2
+    row = top + 0.9 * text_height("label", lettering) + scale
+    seen = "seen from inside the tire" if view.from_inside else "seen from outside the tire"
+    right, left = ("outboard", "inboard") if view.from_inside else ("inboard", "outboard")
+    inner = half - 2.0 * scale
+    fixed: list[SceneMark] = [
+        Label(0.0, row, seen, "label"),
+        Label(-window.half_width, row, left, "label", anchor="right"),
+        Label(window.half_width, row, right, "label", anchor="left"),
+    ]
+    below, bottom = captions(assessment, lettering, -inner, inner, -top - 1.5 * scale, view.unit)
+    return fixed + below, (-half, bottom, half, row + 1.3 * text_height("label", lettering))
+
+
+def _speaks_for_itself(assessment: Assessment, view: View) -> bool:
+    """Whether the shown reason draws a dimension of its own, so that the pair's would only crowd it."""
+    return shown_reason(assessment, view) is not None
+
+
+def _follow(assessment: Assessment, window: StripWindow, view: View) -> list[SceneMark]:
+    """From the section down to the chosen mark."""
+    chosen = chosen_mark(assessment, view)
+    if chosen is None:
+        return []
+    place = chosen.inside_place
+    y = max(window.heights(place.a), default=None) if place is not None else None
+    if y is None:
+        return []
+    x = window.x(place.s)
+    return [Line(np.array([(x, window.length / 2), (x, y)]), "follow", key_of(chosen))]
+
+
+def _wanted(
+    assessment: Assessment, window: StripWindow, view: View, symbols: list[Symbol], heads: list[Overlap],
+    buffed: list[Overlap],
+) -> list[Wanted]:
+    """Names of the marks, the chosen one first; areas of overlaps; names of the edges."""
+    chosen = chosen_mark(assessment, view)
+    first = "" if chosen is None else key_of(chosen)
+    wanted = [
+        Wanted(symbol.x, symbol.y, symbol.key.split(".", 1)[1], "label_mark", symbol.key,
+               ("right above", "left above", "right below", "left below"))
+        for symbol in sorted(symbols, key=lambda symbol: symbol.key != first)
+    ]
+    for shared, what in ((heads, "heads"), (buffed, "buffed")):
+        for shape, size, key in shared:
+            if what == "buffed" and any(key == each for _, _, each in heads):
+                continue
+            x, y = shape.representative_point().coords[0]
+            wanted.append(Wanted(x, y, f"{what} share {area(size, view.unit)}", "label", key, near=0.6))
+    top = window.length / 2 - 2.0 * view.paper_scale
+    if assessment.zone_half_width_mm is not None:
+        x = window.x(-window.side * assessment.zone_half_width_mm)
+        wanted.append(Wanted(x, top, "zone limit", "label_zone", sides=("right", "right below"), near=1.2))
+    x = window.x(-window.side * assessment.facts.drawn_tread_width / 2)
+    wanted.append(Wanted(x, -top, "tread edge", "label_quiet", sides=("right", "right above"), near=1.2))
+    return wanted
+
+
+def _taken(
+    assessment: Assessment, window: StripWindow, lettering: Lettering, symbols: list[Symbol], lines: list[SceneMark]
+) -> list[Geometry]:
+    size = read_toml("drawing", "styles.toml")["sizes"]["symbol"]
+    boxes = [symbol_box(each.x, each.y, lettering, size) for each in symbols]
+    heads = [shape.boundary for mark in assessment.marks if mark.ground is not None
+             for shape in window.laid(mark.ground.head)]
+    arrows = [LineString([each.start, each.end]) for each in lines if isinstance(each, DimensionLine)]
+    return [*boxes, *heads, *arrows]

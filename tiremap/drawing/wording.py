@@ -1,0 +1,47 @@
+"""Figures as they are written on a drawing."""
+
+from math import floor, isinf
+from typing import Literal
+
+from tiremap.model.units import MM_PER_INCH
+
+Unit = Literal["mm", "in"]
+
+
+def length(mm: float, unit: Unit) -> str:
+    """A length with its unit: tenths of a millimeter, hundredths of an inch."""
+    return f"{figure(mm, unit)} {unit}"
+
+
+def figure(mm: float, unit: Unit) -> str:
+    """A length without its unit."""
+    return f"{_half_up(mm / MM_PER_INCH, 2):.2f}" if unit == "in" else f"{_half_up(mm, 1):.1f}".removesuffix(".0")
+
+
+def area(mm2: float, unit: Unit) -> str:
+    """An area with its unit; small ones are not written as nothing."""
+    if unit == "in":
+        return f"{mm2 / MM_PER_INCH**2:.2f} in²"
+    return f"{mm2:.0f} mm²" if mm2 >= 1 else f"{mm2:.1f} mm²"
+
+
+def angle(deg: float) -> str:
+    """An angle in whole degrees."""
+    return f"{floor(deg + 0.5)}°"
+
+
+def span(low: float | None, high: float | None, unit: Unit) -> str:
+    """A range; an end that is ``None`` or infinite is open."""
+    low_open, high_open = low is None or isinf(low), high is None or isinf(high)
+    if low_open and high_open:
+        return "not measured"
+    if low_open:
+        return f"up to {length(high, unit)}"
+    if high_open:
+        return f"from {length(low, unit)}"
+    return f"{figure(low, unit)} to {length(high, unit)}"
+
+
+def _half_up(value: float, digits: int) -> float:
+    step = 10**digits
+    return floor(value * step + 0.5) / step + 0.0
