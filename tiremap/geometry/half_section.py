@@ -107,7 +107,8 @@ def _ply(crown: CrownForm, cord: Path, widest: int) -> tuple[Surface, int]:
     )
     under_belts = crown.line(middle, crown.angle_at(turn_at, middle))
     # A turn flatter than the crown would lift the ply into the belts.
-    flattest = assumed("shoulder", "ply_flattest_turn") * crown.radius
+    round_turn, hollow_turn = assumed("shoulder", "ply_flattest_turn")
+    flattest = (round_turn * crown.radius, hollow_turn * crown.radius)
     landing = landing_of(under_belts, cord, widest, radius, flattest)
     if landing is not None:
         return surface_over(under_belts, cord, landing), len(under_belts.points) - 1
@@ -147,7 +148,7 @@ def _belts(crown: CrownForm, on_the_ply: np.ndarray) -> tuple[np.ndarray, np.nda
     """The belts' outline in three lines; underneath it keeps the ply's own points, so that the layers share them."""
     outer_to = crown.angle_at(crown.outer_belt_half, crown.belts_top)
     step_to = crown.angle_at(crown.belt_half, crown.belts_middle)
-    under = crown.line(crown.ply_top, crown.angle_at(crown.belt_half, crown.ply_top), 25).points
+    under = crown.line(crown.ply_top, crown.angle_at(crown.belt_half, crown.ply_top), 41).points
     beyond = under[under[:, 0] > on_the_ply[-1, 0] + 1e-6]
     return (
         crown.line(crown.belts_top, outer_to).points,

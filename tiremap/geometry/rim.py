@@ -63,9 +63,12 @@ def seat_and_flange(form: RimForm, seat_from: float, flange_to: float) -> Path:
     from the upright face) down the face, round the heel and along the seat to ``x = seat_from``.
     """
     flange = arc(form.flange_center, form.flange_radius, math.pi - flange_to, math.pi, 12)
-    heel_across = form.half_width - form.heel_radius
-    heel_up = form.seat_radius(heel_across) + form.heel_radius / math.cos(form.seat_taper)
-    heel = arc(np.array([heel_across, heel_up]), form.heel_radius, 0.0, -0.5 * math.pi + form.seat_taper, 10)
+    # The heel ends where the upright face does; on a low 15-degree flange that leaves it little room.
+    upright = form.flange_height - form.flange_radius
+    radius = min(form.heel_radius, upright / (1.0 / math.cos(form.seat_taper) - math.tan(form.seat_taper)))
+    across = form.half_width - radius
+    up = form.seat_radius(across) + radius / math.cos(form.seat_taper)
+    heel = arc(np.array([across, up]), radius, 0.0, -0.5 * math.pi + form.seat_taper, 10)
     toe = np.array([seat_from, form.seat_radius(seat_from)])
     return joined(flange, heel, straight(heel.points[-1], toe))
 

@@ -32,11 +32,13 @@ def surface_over(crown: Path, sidewall: Path, landing: int) -> Surface:
     return Surface(path, crown_end, crown_end + len(arcs.points) - 1, landing)
 
 
-def landing_of(crown: Path, sidewall: Path, widest: int, radius: float, flattest: float = math.inf) -> int | None:
+def landing_of(
+    crown: Path, sidewall: Path, widest: int, radius: float, flattest: tuple[float, float] = (math.inf, math.inf)
+) -> int | None:
     """Which sidewall point to join: without a hollow before with one, round before tight, high up before low down.
 
     ``widest`` is the index of the widest point on ``sidewall``; ``radius`` the least radius wanted, ``flattest`` the
-    greatest allowed of the first arc, mm. None where no point will do.
+    greatest allowed of the first arc, without and with a hollow after it, mm. None where no point will do.
     """
     first, second, furthest = _arcs_to_each(crown, sidewall)
     index = np.arange(len(first))
@@ -47,7 +49,7 @@ def landing_of(crown: Path, sidewall: Path, widest: int, radius: float, flattest
     hollow = [(first >= turn * radius) & (-second >= run * radius) for turn, run in assumed("shoulder", "hollow_steps")]
     shapes = [arcs & high_up for arcs in rounder] + [arcs & above for arcs in (*rounder, tightest)] + hollow
     # The last points are left out: the sidewall keeps a stretch of its own above the bead.
-    possible = (first > 0.0) & (first < flattest) & (index < len(first) - 2)
+    possible = (first > 0.0) & (first < np.where(second > 0.0, *flattest)) & (index < len(first) - 2)
     widest_yet = max(sidewall.points[widest, 0], crown.points[-1, 0])
     for overhang in (1e-6, assumed("shoulder", "overhang")):
         within = possible & (furthest <= widest_yet + overhang)
