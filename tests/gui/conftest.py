@@ -1,0 +1,63 @@
+"""A window on a session, with settings of its own: the user's are never touched."""
+
+import pytest
+
+from tests.helpers.jobs import bench_job, crown_injury
+from tiremap.edits.job_card import choose_rule_set
+from tiremap.edits.tire import set_size_code
+from tiremap.model.job import Job
+from tiremap.session import Session
+from tiremap.ui import dialogs
+from tiremap.ui.main_window import MainWindow
+from tiremap.ui.preferences import Preferences
+
+
+@pytest.fixture(autouse=True)
+def own_settings(tmp_path, monkeypatch):
+    """Settings in a folder of the test."""
+    monkeypatch.setenv("TIREMAP_SETTINGS_FOLDER", str(tmp_path / "settings"))
+
+
+@pytest.fixture
+def unsaved_answer(monkeypatch):
+    """Answers to the question about unsaved work, given in turn; it fails where it was not expected."""
+    answers: list[str] = []
+    monkeypatch.setattr(dialogs, "ask_about_unsaved", lambda parent, name: answers.pop(0))
+    return answers
+
+
+@pytest.fixture
+def open_window(qtbot, qapp, monkeypatch):
+    """Opens a window on a job; it is closed without questions after the test."""
+    qapp.setStyle("Fusion")
+    monkeypatch.setattr(dialogs, "ask_about_unsaved", lambda parent, name: "discard")
+
+    def opened(job: Job | None = None, size: tuple[int, int] = (1280, 800)) -> MainWindow:
+        window = MainWindow(Session(job), Preferences())
+        qtbot.addWidget(window)
+        window.resize(*size)
+        window.show()
+        qtbot.waitExposed(window)
+        window.desk.build_drawing()
+        window.activateWindow()
+        return window
+
+    return opened
+
+
+@pytest.fixture
+def window(open_window):
+    """A window on a fresh job."""
+    return open_window()
+
+
+@pytest.fixture
+def sized_window(open_window):
+    """A window on a job that knows its guidance and size code and nothing else."""
+    return open_window(set_size_code(choose_rule_set(Job(), "united_kingdom"), "205/55R16 91V"))
+
+
+@pytest.fixture
+def bench_window(open_window):
+    """A window on a measured tire with one hole in the crown: repairable."""
+    return open_window(bench_job(crown_injury()))

@@ -1,0 +1,55 @@
+"""Everything the window can be asked to do, each with its words and its explicit key."""
+
+from collections.abc import Callable
+
+from PySide6.QtGui import QAction, QActionGroup, QKeySequence
+from PySide6.QtWidgets import QWidget
+
+
+class Actions:
+    """The window's actions. Keys are written out: bare desktops have none for Quit and others."""
+
+    def __init__(self, window: QWidget) -> None:
+        self._window = window
+        self.new = self._make("&New job", "Ctrl+N")
+        self.open = self._make("&Open…", "Ctrl+O")
+        self.save = self._make("&Save", "Ctrl+S")
+        self.save_as = self._make("Save &as…", "Ctrl+Shift+S")
+        self.sheet = self._make("Write s&heet…", "Ctrl+P")
+        self.quit = self._make("&Quit", "Ctrl+Q")
+        self.undo = self._make("&Undo", "Ctrl+Z")
+        self.redo = self._make("&Redo", "Ctrl+Shift+Z", "Ctrl+Y")
+        self.add_injury = self._make("Add &injury", "Ctrl+I")
+        self.add_repair = self._make("Add r&epair", "Ctrl+E")
+        self.quick = self._make("&Quick measure", "F2")
+        self.fit = self._make("&Fit the drawing", "Ctrl+0")
+        self.inside = self._make("Seen from &inside", "Ctrl+T")
+        self.inside.setCheckable(True)
+        self.inside.setChecked(True)
+        self.millimeters, self.inches = self._one_of("Milli&meters", "I&nches")
+        self.light, self.dark, self.projector = self._one_of("&Light", "&Dark", "&Projector")
+        self.desk, self.bench = self._one_of("&Desk: small controls", "&Bench: large controls")
+        self.getting_started = self._make("&Getting started", "F1")
+        self.whats_new = self._make("&What is new")
+        self.cautions = self._make("&Cautions")
+
+    def _make(self, words: str, *keys: str) -> QAction:
+        action = QAction(words, self._window)
+        action.setShortcuts([QKeySequence(key) for key in keys])
+        return action
+
+    def _one_of(self, *words: str) -> list[QAction]:
+        group = QActionGroup(self._window)
+        actions = []
+        for each in words:
+            action = self._make(each)
+            action.setCheckable(True)
+            group.addAction(action)
+            actions.append(action)
+        return actions
+
+
+def connect(pairs: dict[QAction, Callable[[], object]]) -> None:
+    """Let each action call its bound method."""
+    for action, called in pairs.items():
+        action.triggered.connect(called)

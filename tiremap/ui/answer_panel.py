@@ -1,0 +1,65 @@
+"""The answer: its word, symbol and hatch, the margin, and by which rule set."""
+
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QVBoxLayout, QWidget
+
+from tiremap.assessment import Assessment
+from tiremap.model.measures import LengthUnit
+from tiremap.ui import wording
+from tiremap.ui.answer_symbol import AnswerSymbol
+from tiremap.ui.layouts import faint
+from tiremap.ui.palettes import Theme
+
+
+class AnswerPanel(QFrame):
+    """The tire's answer, and under it that of the chosen injury."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setAccessibleName("Answer")
+        self.symbol = AnswerSymbol()
+        self.word = QLabel()
+        self.word.setAccessibleName("The answer")
+        self.margin = QLabel()
+        self.margin.setAccessibleName("Margin")
+        self.margin.setWordWrap(True)
+        self.by = faint()
+        self.by.setAccessibleName("Guidance")
+        words = QVBoxLayout()
+        words.setSpacing(1)
+        for label in (self.word, self.margin, self.by):
+            words.addWidget(label)
+        row = QHBoxLayout(self)
+        row.setContentsMargins(10, 6, 10, 6)
+        row.setSpacing(12)
+        row.addWidget(self.symbol)
+        row.addLayout(words, 1)
+
+    def show_assessment(self, assessment: Assessment, chosen: str | None, unit: LengthUnit, theme: Theme) -> None:
+        """Show the answer of an assessment."""
+        self.symbol.show_answer(assessment.answer, theme)
+        font = self.font()
+        font.setPointSizeF(theme.points * 1.7)
+        font.setBold(True)
+        self.word.setFont(font)
+        self.word.setText(wording.ANSWER_WORDS[assessment.answer])
+        self.margin.setText(_margin_words(assessment, chosen, unit))
+        self.margin.setVisible(bool(self.margin.text()))
+        rule_set = assessment.rule_set
+        self.by.setText("No guidance chosen" if rule_set is None else f"By: {rule_set.title}")
+        self.by.setToolTip("" if rule_set is None else f"{rule_set.issuer}\n{rule_set.deciding}")
+
+
+def _margin_words(assessment: Assessment, chosen: str | None, unit: LengthUnit) -> str:
+    """The chosen injury's answer and margin; with none chosen, the least margin of all."""
+    for injury in assessment.injuries:
+        if injury.id == chosen and injury.answer is not None:
+            return f"Injury {injury.id}: {wording.ANSWER_WORDS[injury.answer]}{_margin_of(injury.margin_mm, unit)}"
+    known = [(injury.margin_mm, injury.id) for injury in assessment.injuries if injury.margin_mm is not None]
+    if not known:
+        return ""
+    margin, injury_id = min(known)
+    return f"Least margin: {wording.mm_as(margin, unit)} at injury {injury_id}"
+
+
+def _margin_of(margin_mm: float | None, unit: LengthUnit) -> str:
+    return ", margin not known" if margin_mm is None else f", margin {wording.mm_as(margin_mm, unit)}"

@@ -1,0 +1,34 @@
+"""In which order things are measured at the bench, and what of them is still open. No Qt here."""
+
+from tiremap.assessment import Assessment, Needed
+
+_ORDER = (
+    "rule_set", "tire.size_code", "tire.typed_dimensions", "tire.tire_class", "injuries", "tire.tread_depth",
+    "tire.tread_width", "tire.belt_width", "outside", "inside", "around", "size_outside", "size_inside",
+    "lean_across", "lean_around", "head_length", "checks.inspected", "checks.earlier_repairs",
+)
+
+
+def still_to_measure(assessment: Assessment) -> tuple[Needed, ...]:
+    """What was never entered and can turn the answer, in bench order; marks among themselves by their ids' order."""
+    return tuple(sorted(assessment.needed, key=lambda each: _rank(each.field)))
+
+
+def open_fields(assessment: Assessment) -> frozenset[str]:
+    """Fields whose measurement can still turn the answer: never entered ones, and those a reason asks for anew."""
+    fields = {each.field for each in assessment.needed}
+    for reason in assessment.all_reasons:
+        if reason.level == "measure" and reason.settles is not None:
+            fields.add(reason.settles.field)
+            fields |= _named(reason.settles.then, reason.subject)
+    return frozenset(fields)
+
+
+def _named(words: str | None, subject: tuple[str, ...]) -> set[str]:
+    """The field a reason names second: only places across are told from their words."""
+    return {f"injury.{each}.outside" for each in subject if words == f"the place of injury {each} across"}
+
+
+def _rank(field: str) -> int:
+    part = field if field in _ORDER else field.rpartition(".")[2]
+    return _ORDER.index(part) if part in _ORDER else len(_ORDER)

@@ -1,0 +1,106 @@
+"""The condition checks: each answered by itself, or all the open ones at once with "nothing found"."""
+
+from PySide6.QtWidgets import QCheckBox, QGridLayout, QLabel, QVBoxLayout, QWidget
+
+from tiremap.assessment import Assessment
+from tiremap.edits.change import changed
+from tiremap.edits.checks import nothing_found, set_earlier_repairs, set_inspected
+from tiremap.model.job import Checks, Job
+from tiremap.ui.editor import Editor
+from tiremap.ui.layouts import choice, faint, heading, show_choice
+
+WHAT_IT_MEANS = (
+    "Tread, shoulders, both sidewalls and both beads: no other damage.",
+    "The whole liner, all the way around: no ring, split, stain or loose cord.",
+    "No earlier repairs but those marked.",
+)
+"""What "nothing found" says, written out where it can be ticked."""
+
+_INSPECTED = (("not looked at", None), ("fine", "fine"), ("damage found", "found"))
+_REPAIRS = (("not looked at", None), ("none", "none"), ("all marked", "all_marked"))
+
+
+class NothingFound(QCheckBox):
+    """The tick that answers every check not yet answered; taking it off takes back what it answered."""
+
+    def __init__(self, editor: Editor, text: str, parent: QWidget | None = None) -> None:
+        super().__init__(text, parent)
+        self._editor = editor
+        self.setAccessibleName("Looked at inside and out, off the rim: nothing found")
+        self.setAccessibleDescription(" ".join(WHAT_IT_MEANS))
+        self.setToolTip("Looked at inside and out, off the rim: nothing found.\n" + "\n".join(WHAT_IT_MEANS))
+        self.clicked.connect(self._clicked)
+
+    def show_assessment(self, assessment: Assessment) -> None:
+        """Ticked where every check is answered and nothing speaks against it."""
+        self.setChecked(_nothing_speaks_against(assessment.job.checks))
+
+    def _clicked(self, ticked: bool) -> None:
+        if ticked:
+            self._editor.try_change("Nothing found", nothing_found)
+        else:
+            self._editor.try_change("Take back nothing found", _take_back)
+        self.setChecked(_nothing_speaks_against(self._editor.job.checks))
+
+
+class CheckList(QWidget):
+    """Inspected and earlier repairs, with the list of what "nothing found" means beside its tick."""
+
+    def __init__(self, editor: Editor, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._editor = editor
+        self.inspected = choice("Inspected inside and out, off the rim", _INSPECTED)
+        self.repairs = choice("Earlier repairs", _REPAIRS)
+        self.nothing = NothingFound(editor, "Looked at inside and out,\noff the rim: nothing found")
+        self._lay_out()
+        self.inspected.activated.connect(self._inspected_chosen)
+        self.repairs.activated.connect(self._repairs_chosen)
+
+    def show_assessment(self, assessment: Assessment) -> None:
+        """Show the answers the job holds."""
+        checks = assessment.job.checks
+        show_choice(self.inspected, checks.inspected.state if checks.inspected else None)
+        show_choice(self.repairs, checks.earlier_repairs.state if checks.earlier_repairs else None)
+        self.nothing.show_assessment(assessment)
+
+    def focus_field(self, field: str) -> None:
+        """Put the focus on a check by its field, ``checks.inspected`` or ``checks.earlier_repairs``."""
+        (self.repairs if field.endswith("earlier_repairs") else self.inspected).setFocus()
+
+    def _inspected_chosen(self, index: int) -> None:
+        self._editor.try_change("Inspected", set_inspected, self.inspected.itemData(index))
+        self.show_assessment(self._editor.session.assessment)
+
+    def _repairs_chosen(self, index: int) -> None:
+        self._editor.try_change("Earlier repairs", set_earlier_repairs, self.repairs.itemData(index))
+        self.show_assessment(self._editor.session.assessment)
+
+    def _lay_out(self) -> None:
+        grid = QGridLayout()
+        grid.setColumnStretch(1, 1)
+        for row, (text, box) in enumerate((("Inspected", self.inspected), ("Earlier repairs", self.repairs))):
+            label = QLabel(text)
+            label.setBuddy(box)
+            grid.addWidget(label, row, 0)
+            grid.addWidget(box, row, 1)
+        whole = QVBoxLayout(self)
+        whole.setContentsMargins(0, 0, 0, 0)
+        whole.setSpacing(5)
+        whole.addWidget(heading("Condition"))
+        whole.addWidget(self.nothing)
+        whole.addWidget(faint("\n".join(f"–  {line}" for line in WHAT_IT_MEANS)))
+        whole.addLayout(grid)
+
+
+def _nothing_speaks_against(checks: Checks) -> bool:
+    inspected, repairs = checks.inspected, checks.earlier_repairs
+    return inspected is not None and inspected.state == "fine" and repairs is not None
+
+
+def _take_back(job: Job) -> Job:
+    """The answers given together are not answered any more; single ones stay."""
+    together = {
+        name: None for name in ("inspected", "earlier_repairs")
+        if getattr(job.checks, name) is not None and getattr(job.checks, name).together
+    }
+    return changed(job, checks=changed(job.checks, **together))

@@ -1,0 +1,56 @@
+"""The questions the window asks before it goes on: files, and what to do with unsaved work."""
+
+from pathlib import Path
+from typing import Literal
+
+from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
+
+Leave = Literal["save", "discard", "stay"]
+
+_JOBS = "Job files (*.json)"
+_SHEETS = "PDF (*.pdf);;Picture (*.png);;Drawing (*.svg)"
+
+
+def ask_job_to_open(parent: QWidget, folder: str) -> Path | None:
+    """The job file to open, or ``None``."""
+    chosen, _ = QFileDialog.getOpenFileName(parent, "Open job", folder, _JOBS)
+    return Path(chosen) if chosen else None
+
+
+def ask_where_to_save(parent: QWidget, suggested: str) -> Path | None:
+    """Where to save the job, with its ending, or ``None``."""
+    chosen, _ = QFileDialog.getSaveFileName(parent, "Save job as", suggested, _JOBS)
+    return _with_ending(chosen, (".json",))
+
+
+def ask_where_to_write_sheet(parent: QWidget, suggested: str) -> Path | None:
+    """Where to write the job sheet, with its ending, or ``None``."""
+    chosen, _ = QFileDialog.getSaveFileName(parent, "Write job sheet", suggested, _SHEETS)
+    return _with_ending(chosen, (".pdf", ".png", ".svg"))
+
+
+def ask_about_unsaved(parent: QWidget, name: str) -> Leave:
+    """What to do with the changes to a job before it is left."""
+    buttons = QMessageBox.StandardButton
+    box = QMessageBox(parent)
+    box.setIcon(QMessageBox.Icon.Question)
+    box.setWindowTitle("Unsaved work")
+    box.setText(f"{name} has changes that were not saved.")
+    box.setInformativeText("Save them before going on?")
+    box.setStandardButtons(buttons.Save | buttons.Discard | buttons.Cancel)
+    box.setDefaultButton(buttons.Save)
+    answers: dict[int, Leave] = {buttons.Save: "save", buttons.Discard: "discard"}
+    return answers.get(box.exec(), "stay")
+
+
+def tell_file_error(parent: QWidget, text: str) -> None:
+    """A file could not be opened or written: nothing was lost, and here is why."""
+    box = QMessageBox(QMessageBox.Icon.Warning, "Tiremap", text, QMessageBox.StandardButton.Ok, parent)
+    box.exec()
+
+
+def _with_ending(chosen: str, endings: tuple[str, ...]) -> Path | None:
+    if not chosen:
+        return None
+    path = Path(chosen)
+    return path if path.suffix.lower() in endings else path.with_name(path.name + endings[0])

@@ -1,0 +1,54 @@
+"""Small pieces of layout every panel uses: headings, faint text, choices with an unknown."""
+
+from collections.abc import Sequence
+from typing import Any
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QComboBox, QLabel, QSizePolicy, QWidget
+
+
+def heading(text: str) -> QLabel:
+    """The heading of a group of fields."""
+    label = QLabel(text)
+    label.setProperty("role", "heading")
+    return label
+
+
+def faint(text: str = "") -> QLabel:
+    """A line of quieter text that wraps."""
+    label = QLabel(text)
+    label.setProperty("role", "faint")
+    label.setWordWrap(True)
+    label.setTextFormat(Qt.TextFormat.PlainText)
+    return label
+
+
+def fault(text: str = "") -> QLabel:
+    """A line that tells what could not be used; hidden while there is nothing to tell."""
+    label = faint(text)
+    label.setProperty("role", "fault")
+    label.setVisible(bool(text))
+    return label
+
+
+def tell_fault(label: QLabel, text: str) -> None:
+    """Show the sentence, or hide the line where there is none."""
+    label.setText(text)
+    label.setVisible(bool(text))
+
+
+def choice(name: str, options: Sequence[tuple[str, Any]], parent: QWidget | None = None) -> QComboBox:
+    """A box to choose from ``(words, value)``; it shrinks with its column."""
+    box = QComboBox(parent)
+    box.setAccessibleName(name)
+    for words, value in options:
+        box.addItem(words, value)
+    box.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
+    return box
+
+
+def show_choice(box: QComboBox, value: Any) -> None:
+    """Show the option of that value without telling anyone."""
+    box.blockSignals(True)
+    box.setCurrentIndex(box.findData(value))
+    box.blockSignals(False)

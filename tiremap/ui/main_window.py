@@ -1,0 +1,175 @@
+"""The window: menus, the Mark desk, messages and cautions around one session."""
+
+from pathlib import Path
+
+from PySide6.QtCore import QTimer
+from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent, QShowEvent
+from PySide6.QtWidgets import QApplication, QMainWindow, QVBoxLayout, QWidget
+
+from tiremap.resources import resource_path
+from tiremap.session import Session
+from tiremap.ui.actions import Actions, connect
+from tiremap.ui.editor import Editor
+from tiremap.ui.files import JobFiles
+from tiremap.ui.mark_desk import MarkDesk
+from tiremap.ui.menus import Menus, tool_bar
+from tiremap.ui.message_line import CautionsLine, MessageLine, TextDialog
+from tiremap.ui.palettes import dress
+from tiremap.ui.preferences import Preferences
+
+
+class MainWindow(QMainWindow):
+    """One window, one job. Everything it shows comes from the session's assessment."""
+
+    def __init__(self, session: Session, preferences: Preferences) -> None:
+        super().__init__()
+        self.session = session
+        self.preferences = preferences
+        self.message = MessageLine()
+        self.editor = Editor(session, self.message.show_text)
+        self.desk = MarkDesk(self.editor, preferences)
+        self.cautions = CautionsLine()
+        self.files = JobFiles(session, preferences, self)
+        self.actions_ = Actions(self)
+        self.menus = Menus(self, self.actions_)
+        self.tools = tool_bar(self, self.actions_)
+        self._dressed: tuple[str, str] | None = None
+        self.setAcceptDrops(True)
+        self._lay_out()
+        self._connect()
+        session.listen(self.show_session)
+        self._preferences_changed()
+        if preferences.first_message:
+            self.message.show_text(preferences.first_message)
+
+    def show_session(self) -> None:
+        """Show the session's assessment, and what can be undone and must be saved."""
+        self.desk.show_assessment(self.session.assessment)
+        self._show_history()
+
+    def showEvent(self, event: QShowEvent) -> None:
+        """Once the window stands, build the drawing: it takes half a second to load."""
+        super().showEvent(event)
+        QTimer.singleShot(0, self.desk.build_drawing)
+
+    def closeEvent(self, event: QCloseEvent) -> None:
+        """Ask before losing unsaved work."""
+        if self.files.may_leave():
+            event.accept()
+        else:
+            event.ignore()
+
+    def dragEnterEvent(self, event: QDragEnterEvent) -> None:
+        """Take a single local file."""
+        urls = event.mimeData().urls()
+        if len(urls) == 1 and urls[0].isLocalFile():
+            event.acceptProposedAction()
+
+    def dropEvent(self, event: QDropEvent) -> None:
+        """Open the file dropped on the window."""
+        self.files.open_path(Path(event.mimeData().urls()[0].toLocalFile()))
+
+    def _show_history(self) -> None:
+        undo, redo = self.session.undo_name, self.session.redo_name
+        self.actions_.undo.setEnabled(undo is not None)
+        self.actions_.undo.setText(f"&Undo {undo}" if undo else "&Undo")
+        self.actions_.undo.setIconText("Undo")
+        self.actions_.redo.setEnabled(redo is not None)
+        self.actions_.redo.setText(f"&Redo {redo}" if redo else "&Redo")
+        self.actions_.redo.setIconText("Redo")
+        self.setWindowTitle(f"{self.files.name}[*] – Tiremap")
+        self.setWindowModified(self.session.unsaved)
+
+    def _job_opened(self) -> None:
+        """Another job: what was said of the one before no longer holds."""
+        self.message.clear()
+        self.desk.choose("")
+
+    def _preferences_changed(self) -> None:
+        """Take over units, theme, density and the recent files."""
+        settings, a = self.preferences.settings, self.actions_
+        if (settings.theme, settings.density) != self._dressed:
+            self._dressed = (settings.theme, settings.density)
+            dress(QApplication.instance(), settings.theme, settings.density)
+        (a.inches if settings.units == "in" else a.millimeters).setChecked(True)
+        {"light": a.light, "dark": a.dark, "projector": a.projector}[settings.theme].setChecked(True)
+        (a.bench if settings.density == "bench" else a.desk).setChecked(True)
+        self.menus.recent.show_files([(path, path) for path in settings.recent_files])
+        self.desk.show_looks()
+        self.show_session()
+
+    def _units_chosen(self) -> None:
+        self.preferences.keep(units="in" if self.actions_.inches.isChecked() else "mm")
+
+    def _theme_chosen(self) -> None:
+        a = self.actions_
+        name = "dark" if a.dark.isChecked() else "projector" if a.projector.isChecked() else "light"
+        self.preferences.keep(theme=name)
+
+    def _density_chosen(self) -> None:
+        self.preferences.keep(density="bench" if self.actions_.bench.isChecked() else "desk")
+
+    def _fit(self) -> None:
+        if self.desk.drawing is not None:
+            self.desk.drawing.fit()
+
+    def _turn_view(self) -> None:
+        inside = self.actions_.inside.isChecked()
+        if self.desk.drawing is not None:
+            self.desk.drawing.set_seen_from_inside(inside)
+
+    def _open_recent(self, path: str) -> None:
+        self.files.open_path(Path(path))
+
+    def _open_sample(self, path: str) -> None:
+        self.files.open_sample(Path(path))
+
+    def _show_getting_started(self) -> None:
+        self._show_help("Getting started", "getting_started.md")
+
+    def _show_whats_new(self) -> None:
+        self._show_help("What is new", "whats_new.md")
+
+    def _show_help(self, title: str, name: str) -> None:
+        text = resource_path("help", name).read_text(encoding="utf-8")
+        TextDialog(title, text, self, markdown=True).show()
+
+    def _connect(self) -> None:
+        a = self.actions_
+        connect({
+            a.new: self.files.new,
+            a.open: self.files.open,
+            a.save: self.files.save,
+            a.save_as: self.files.save_as,
+            a.sheet: self.files.write_sheet,
+            a.quit: self.close,
+            a.undo: self.session.undo,
+            a.redo: self.session.redo,
+            a.add_injury: self.desk.add_injury,
+            a.add_repair: self.desk.add_repair,
+            a.quick: self.desk.quick.open,
+            a.fit: self._fit,
+            a.inside: self._turn_view,
+            a.getting_started: self._show_getting_started,
+            a.whats_new: self._show_whats_new,
+            a.cautions: self.cautions.show_all,
+        })
+        connect({action: self._units_chosen for action in (a.millimeters, a.inches)})
+        connect({action: self._theme_chosen for action in (a.light, a.dark, a.projector)})
+        connect({action: self._density_chosen for action in (a.desk, a.bench)})
+        self.menus.recent.wanted.connect(self._open_recent)
+        self.menus.samples.wanted.connect(self._open_sample)
+        self.files.opened.connect(self._job_opened)
+        self.preferences.changed.connect(self._preferences_changed)
+        self.preferences.failed.connect(self.message.show_text)
+
+    def _lay_out(self) -> None:
+        whole = QWidget()
+        column = QVBoxLayout(whole)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(0)
+        column.addWidget(self.desk, 1)
+        column.addWidget(self.message)
+        column.addWidget(self.cautions)
+        self.setCentralWidget(whole)
+        self.resize(1280, 800)

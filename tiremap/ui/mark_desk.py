@@ -1,0 +1,225 @@
+"""The Mark desk: the tire at the left, the drawing in the middle, marks, answer and reasons at the right."""
+
+from typing import Any
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QLabel, QSplitter, QVBoxLayout, QWidget
+
+from tiremap.assessment import Assessment
+from tiremap.edits.injuries import place_injury
+from tiremap.edits.repairs import place_repair
+from tiremap.ui import mark_wishes
+from tiremap.ui.answer_panel import AnswerPanel
+from tiremap.ui.editor import Editor
+from tiremap.ui.mark_editor import MarkEditor
+from tiremap.ui.marks_columns import marks_of, words_for
+from tiremap.ui.marks_table import MarksTable
+from tiremap.ui.palettes import theme_of
+from tiremap.ui.preferences import Preferences
+from tiremap.ui.quick_measure import QuickMeasure
+from tiremap.ui.reasons_list import ReasonsList
+from tiremap.ui.tire_form import TireForm
+
+
+class MarkDesk(QWidget):
+    """Shows the latest assessment in every panel, and passes on what the user wishes.
+
+    The chosen mark and the shown reason are what the user looks at, not facts of the job.
+    """
+
+    def __init__(self, editor: Editor, preferences: Preferences, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._editor = editor
+        self._preferences = preferences
+        self._chosen: str | None = None
+        self._shown_reason: tuple[str, tuple[str, ...]] | None = None
+        self._details: MarkEditor | None = None
+        self.drawing: Any = None
+        self.form = TireForm(editor, preferences)
+        self.quick = QuickMeasure(editor)
+        self.table = MarksTable(editor)
+        self.answer = AnswerPanel()
+        self.reasons = ReasonsList()
+        self._waiting = QLabel("The drawing is being laid out…")
+        self._waiting.setAlignment(Qt.AlignmentFlag.AlignCenter)
+        self._waiting.setProperty("role", "faint")
+        self._lay_out()
+        self._connect()
+
+    @property
+    def chosen(self) -> str | None:
+        """The id of the chosen mark, or ``None``."""
+        return self._chosen
+
+    def build_drawing(self) -> None:
+        """Make the drawing; it loads matplotlib, so the window is shown before. A second call does nothing."""
+        if self.drawing is not None:
+            return
+        from tiremap.ui.drawing_panel import DrawingPanel
+
+        self.drawing = DrawingPanel()
+        self._middle.replaceWidget(0, self.drawing)
+        self._middle.setStretchFactor(0, 1)
+        self._waiting.deleteLater()
+        self.drawing.set_preview(self._preview)
+        self.drawing.injury_wanted.connect(self._place)
+        self.drawing.mark_chosen.connect(self.choose)
+        self.drawing.mark_moved.connect(self._move)
+        self.drawing.mark_nudged.connect(self._nudge)
+        self.drawing.mark_removed.connect(self._remove)
+        self.drawing.mark_edit_wanted.connect(self.show_details)
+        self.show_looks()
+        self.show_assessment(self._editor.session.assessment)
+
+    def show_assessment(self, assessment: Assessment) -> None:
+        """Show an assessment in every panel."""
+        if self._chosen is not None and mark_wishes.mark_in(assessment.job, self._chosen) is None:
+            self._chosen = None
+        unit = self._preferences.settings.units
+        theme = theme_of(self._preferences.settings.theme)
+        self.form.show_assessment(assessment, unit)
+        self.quick.show_assessment(assessment, self._chosen, unit)
+        self.table.show_assessment(assessment, self._chosen, unit, theme)
+        self.answer.show_assessment(assessment, self._chosen, unit, theme)
+        self.reasons.show_assessment(assessment, unit, theme)
+        if self._details is not None:
+            self._details.show_job(assessment.job, unit)
+        if self.drawing is not None:
+            self.drawing.show_assessment(assessment, self._chosen, self._shown_reason)
+
+    def show_looks(self) -> None:
+        """Take over theme and unit from the preferences."""
+        if self.drawing is not None:
+            self.drawing.set_palette_name(self._preferences.settings.theme)
+            self.drawing.set_unit(self._preferences.settings.units)
+
+    def choose(self, mark_id: str) -> None:
+        """Choose a mark, or none with an empty id."""
+        chosen = mark_id or None
+        if chosen != self._chosen:
+            self._chosen = chosen
+            self.show_assessment(self._editor.session.assessment)
+
+    def focus_field(self, field: str) -> None:
+        """Put the focus where a measurement is entered: ``tire.tread_width``, ``injury.1.outside``, ``injuries``."""
+        if field == "injuries":
+            self.table.add_injury.setFocus()
+            return
+        kind, _, rest = field.partition(".")
+        if kind in ("injury", "repair"):
+            mark_id, _, name = rest.rpartition(".")
+            self.choose(mark_id)
+            if not self.quick.focus_field(field) and not self.table.edit_field(mark_id, name):
+                self.show_details(mark_id)
+                if self._details is not None:
+                    self._details.focus_field(name)
+        elif not self.form.focus_field(field):
+            self.form.setFocus()
+
+    def show_details(self, mark_id: str) -> None:
+        """Open the window with every measurement of a mark."""
+        mark = mark_wishes.mark_in(self._editor.job, mark_id)
+        if mark is None:
+            return
+        if self._details is not None:
+            self._details.close()
+        self._details = MarkEditor(self._editor, mark, self._preferences.settings.units, self)
+        self._details.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        self._details.destroyed.connect(self._details_gone)
+        self._details.finished.connect(self._details_gone)
+        self._details.show()
+
+    def add_injury(self) -> None:
+        """One more injury of which nothing is known yet."""
+        self._add(place_injury, "Add injury")
+
+    def add_repair(self) -> None:
+        """One more earlier repair of which nothing is known yet."""
+        self._add(place_repair, "Add repair")
+
+    def _details_gone(self) -> None:
+        self._details = None
+
+    def _add(self, edit: Any, name: str) -> None:
+        before = {mark.id for mark in marks_of(self._editor.job)}
+        if self._editor.try_change(name, edit):
+            self._choose_new(before)
+
+    def _place(self, across_mm: float, around_rad: float | None) -> None:
+        before = {mark.id for mark in marks_of(self._editor.job)}
+        if self._editor.try_change("Place injury", mark_wishes.placed, across_mm, around_rad):
+            self._choose_new(before)
+
+    def _choose_new(self, before: set[str]) -> None:
+        """Choose the mark just made; at a fresh injury Quick measure opens."""
+        for mark in marks_of(self._editor.job):
+            if mark.id not in before:
+                self.choose(mark.id)
+                if mark in self._editor.job.injuries:
+                    self.quick.open()
+                else:
+                    self.show_details(mark.id)
+
+    def _move(self, mark_id: str, across_mm: float, around_rad: float | None) -> None:
+        self._change_mark("Move", mark_id, mark_wishes.moved, mark_id, across_mm, around_rad)
+
+    def _nudge(self, mark_id: str, across_mm: float, around_deg: float) -> None:
+        assessment = self._editor.session.assessment
+        self._change_mark("Nudge", mark_id, mark_wishes.nudged, assessment, mark_id, across_mm, around_deg)
+
+    def _remove(self, mark_id: str) -> None:
+        self._change_mark("Remove", mark_id, mark_wishes.removed, mark_id)
+
+    def _confirm(self, mark_id: str) -> None:
+        self._change_mark("Confirm", mark_id, mark_wishes.confirmed, mark_id)
+
+    def _change_mark(self, verb: str, mark_id: str, edit: Any, *args: Any) -> None:
+        mark = mark_wishes.mark_in(self._editor.job, mark_id)
+        if mark is not None:
+            self._editor.try_change(f"{verb} {words_for(mark)}", edit, *args)
+
+    def _preview(self, mark_id: str, across_mm: float, around_rad: float | None) -> Assessment:
+        return self._editor.session.preview(mark_wishes.moved(self._editor.job, mark_id, across_mm, around_rad))
+
+    def _show_reason(self, reason: Any) -> None:
+        self._shown_reason = None if reason is None else (reason.code, reason.subject)
+        if self.drawing is not None:
+            self.drawing.show_assessment(self._editor.session.assessment, self._chosen, self._shown_reason)
+
+    def _connect(self) -> None:
+        self.table.chosen.connect(self.choose)
+        self.table.injury_wanted.connect(self.add_injury)
+        self.table.repair_wanted.connect(self.add_repair)
+        self.table.removed.connect(self._remove)
+        self.table.details_wanted.connect(self.show_details)
+        self.table.confirmed.connect(self._confirm)
+        self.reasons.reason_shown.connect(self._show_reason)
+        self.reasons.field_wanted.connect(self.focus_field)
+
+    def _lay_out(self) -> None:
+        self._middle = QSplitter(Qt.Orientation.Vertical)
+        self._middle.addWidget(self._waiting)
+        self._middle.addWidget(self.quick)
+        self._middle.setStretchFactor(0, 1)
+        self._middle.setChildrenCollapsible(False)
+        self._middle.setSizes([1000, 100])
+        right = QSplitter(Qt.Orientation.Vertical)
+        lower = QWidget()
+        column = QVBoxLayout(lower)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.addWidget(self.answer)
+        column.addWidget(self.reasons, 1)
+        right.addWidget(self.table)
+        right.addWidget(lower)
+        right.setChildrenCollapsible(False)
+        right.setSizes([210, 460])
+        right.setContentsMargins(6, 4, 10, 6)
+        whole = QSplitter(Qt.Orientation.Horizontal)
+        for part in (self.form, self._middle, right):
+            whole.addWidget(part)
+        whole.setStretchFactor(1, 1)
+        whole.setChildrenCollapsible(False)
+        whole.setSizes([286, 624, 370])
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.addWidget(whole)

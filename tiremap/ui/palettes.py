@@ -1,0 +1,141 @@
+"""The window's own looks on the Fusion style: three themes, two densities. No desktop theme is asked."""
+
+from dataclasses import dataclass
+
+from PySide6.QtGui import QColor, QPalette
+from PySide6.QtWidgets import QApplication
+
+
+@dataclass(frozen=True)
+class Theme:
+    """The colors of one theme. ``repairable``, ``measure_first`` and ``not_repairable`` are the answers' (Okabe-Ito
+    derived); ``on_...`` is the ink that stands on or around them."""
+
+    window: str
+    base: str
+    raised: str
+    line: str
+    text: str
+    faint: str
+    accent: str
+    on_accent: str
+    fault: str
+    repairable: str
+    measure_first: str
+    not_repairable: str
+    ink: str
+    points: float = 10.0
+
+
+THEMES: dict[str, Theme] = {
+    "light": Theme(
+        window="#f1eeea", base="#fdfcfa", raised="#e6e1db", line="#b9b1a8", text="#2b2724", faint="#6d655d",
+        accent="#2f5d7c", on_accent="#ffffff", fault="#a33b00", repairable="#0072b2", measure_first="#f0e442",
+        not_repairable="#d55e00", ink="#2b2724",
+    ),
+    "dark": Theme(
+        window="#24211f", base="#1b1917", raised="#35312d", line="#57504a", text="#ece7e1", faint="#a89f96",
+        accent="#7fb2d6", on_accent="#16130f", fault="#ff9a62", repairable="#56b4e9", measure_first="#f0e442",
+        not_repairable="#f07a2e", ink="#ece7e1",
+    ),
+    "projector": Theme(
+        window="#ffffff", base="#ffffff", raised="#e9e9e9", line="#5c5c5c", text="#000000", faint="#3c3c3c",
+        accent="#003f7d", on_accent="#ffffff", fault="#8f2d00", repairable="#005a9c", measure_first="#ffe800",
+        not_repairable="#c44500", ink="#000000", points=13.0,
+    ),
+}
+
+CONTROL_HEIGHTS = {"desk": 26, "bench": 44}
+"""Least height of a control in each density, px."""
+
+
+def theme_of(name: str) -> Theme:
+    """The theme of that name; the light one for a name there is not."""
+    return THEMES.get(name, THEMES["light"])
+
+
+def dress(app: QApplication, theme_name: str, density: str) -> None:
+    """Put the theme and density on the whole application."""
+    theme = theme_of(theme_name)
+    font = app.font()
+    font.setPointSizeF(theme.points + (1.0 if density == "bench" else 0.0))
+    app.setFont(font)
+    app.setPalette(_palette(theme))
+    app.setStyleSheet(_style_sheet(theme, CONTROL_HEIGHTS[density]))
+
+
+def _palette(theme: Theme) -> QPalette:
+    palette = QPalette()
+    roles = {
+        QPalette.ColorRole.Window: theme.window,
+        QPalette.ColorRole.WindowText: theme.text,
+        QPalette.ColorRole.Base: theme.base,
+        QPalette.ColorRole.AlternateBase: theme.window,
+        QPalette.ColorRole.Text: theme.text,
+        QPalette.ColorRole.Button: theme.raised,
+        QPalette.ColorRole.ButtonText: theme.text,
+        QPalette.ColorRole.ToolTipBase: theme.base,
+        QPalette.ColorRole.ToolTipText: theme.text,
+        QPalette.ColorRole.Highlight: theme.accent,
+        QPalette.ColorRole.HighlightedText: theme.on_accent,
+        QPalette.ColorRole.Link: theme.accent,
+        QPalette.ColorRole.PlaceholderText: theme.faint,
+        QPalette.ColorRole.Mid: theme.line,
+    }
+    for role, color in roles.items():
+        palette.setColor(role, QColor(color))
+    for role in (QPalette.ColorRole.WindowText, QPalette.ColorRole.Text, QPalette.ColorRole.ButtonText):
+        palette.setColor(QPalette.ColorGroup.Disabled, role, QColor(theme.faint))
+    return palette
+
+
+def _style_sheet(theme: Theme, height: int) -> str:
+    """What a palette cannot say: least heights, quiet frames, and fields with a fault or not needed."""
+    inner = height - 4
+    return f"""
+        QLineEdit, QComboBox, QPushButton, QToolButton {{ min-height: {inner}px; }}
+        QCheckBox, QRadioButton {{ min-height: {max(24, height - 2)}px; spacing: 8px; }}
+        QLineEdit, QComboBox {{
+            background: {theme.base}; border: 1px solid {theme.line}; border-radius: 3px; padding: 1px 5px;
+            selection-background-color: {theme.accent}; selection-color: {theme.on_accent};
+        }}
+        QLineEdit:focus, QComboBox:focus {{ border: 2px solid {theme.accent}; padding: 0px 4px; }}
+        QLineEdit[faulty="true"] {{ border: 2px dashed {theme.fault}; padding: 0px 4px; }}
+        QComboBox[asked="true"] {{ border: 2px dashed {theme.fault}; padding: 0px 4px; }}
+        QLineEdit[needed="false"] {{ background: {theme.raised}; color: {theme.faint}; }}
+        QComboBox::drop-down {{ border: none; width: 16px; }}
+        QComboBox::down-arrow {{ image: url("{_icon("down")}"); width: 9px; height: 9px; }}
+        QComboBox#how {{ border-color: transparent; background: transparent; color: {theme.faint}; padding: 0 2px; }}
+        QComboBox#how:focus {{ border: 1px solid {theme.accent}; }}
+        QComboBox QAbstractItemView {{ background: {theme.base}; color: {theme.text}; }}
+        QPushButton, QToolButton {{
+            background: {theme.raised}; border: 1px solid {theme.line}; border-radius: 3px; padding: 0 10px;
+        }}
+        QPushButton:hover, QToolButton:hover {{ border-color: {theme.accent}; }}
+        QPushButton:focus, QToolButton:focus {{ border: 2px solid {theme.accent}; padding: 0 9px; }}
+        QPushButton:pressed, QToolButton:pressed, QToolButton:checked {{
+            background: {theme.accent}; color: {theme.on_accent};
+        }}
+        QPushButton:disabled, QToolButton:disabled {{ color: {theme.faint}; border-color: {theme.raised}; }}
+        QToolBar {{ border: none; border-bottom: 1px solid {theme.line}; spacing: 6px; padding: 4px 8px; }}
+        QToolBar QToolButton {{ background: transparent; border-color: transparent; }}
+        QToolBar QToolButton:checked {{ background: {theme.raised}; color: {theme.text}; border-color: {theme.line}; }}
+        QLabel[role="heading"] {{ color: {theme.text}; font-weight: 600; padding-top: 4px; }}
+        QLabel[role="faint"] {{ color: {theme.faint}; }}
+        QLabel[role="fault"] {{ color: {theme.fault}; }}
+        QSplitter::handle {{ background: {theme.window}; }}
+        QSplitter::handle:hover {{ background: {theme.line}; }}
+        QHeaderView::section {{
+            background: {theme.window}; color: {theme.faint}; border: none; border-bottom: 1px solid {theme.line};
+            padding: 3px 6px;
+        }}
+        QTableView, QListView {{ border: 1px solid {theme.line}; border-radius: 3px; gridline-color: {theme.raised}; }}
+        QScrollArea {{ border: none; }}
+        QTableView QLineEdit {{ min-height: 18px; padding: 0 3px; border-radius: 0; }}
+    """
+
+
+def _icon(name: str) -> str:
+    from tiremap.resources import resource_path
+
+    return resource_path("icons", f"{name}.svg").as_posix()

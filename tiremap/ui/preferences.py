@@ -1,0 +1,42 @@
+"""The settings as the window keeps them: read once, written on every change."""
+
+from pathlib import Path
+from typing import Any
+
+from PySide6.QtCore import QObject, Signal
+
+from tiremap.edits.change import changed
+from tiremap.errors import TiremapError
+from tiremap.storage.settings import Settings, read_settings, with_recent_file, write_settings
+
+
+class Preferences(QObject):
+    """Units, theme, density, recent files and the guidance last chosen.
+
+    Signals: ``changed()`` after any of them changed; ``failed(str)`` where they could not be written.
+    """
+
+    changed = Signal()
+    failed = Signal(str)
+
+    def __init__(self, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self.settings, self.first_message = read_settings()
+
+    def keep(self, **fields: Any) -> None:
+        """Set some settings and write them."""
+        self._put(changed(self.settings, **fields))
+
+    def keep_recent(self, path: Path) -> None:
+        """Put a file at the head of the recent ones."""
+        self._put(with_recent_file(self.settings, path))
+
+    def _put(self, settings: Settings) -> None:
+        if settings == self.settings:
+            return
+        self.settings = settings
+        try:
+            write_settings(settings)
+        except TiremapError as error:
+            self.failed.emit(str(error))
+        self.changed.emit()

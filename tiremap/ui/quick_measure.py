@@ -1,0 +1,225 @@
+"""Quick measure: one row in bench order for a fresh mark; Enter goes on, five entries and a tick to an answer."""
+
+from functools import partial
+from typing import Any
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+
+from tiremap.assessment import Assessment
+from tiremap.edits.injuries import set_injury, set_upright
+from tiremap.edits.tire import set_tire
+from tiremap.model.job import Injury
+from tiremap.model.measures import LengthUnit
+from tiremap.ui import measure_kinds as kinds
+from tiremap.ui import wording
+from tiremap.ui.bench_order import open_fields
+from tiremap.ui.check_list import NothingFound
+from tiremap.ui.editor import Editor
+from tiremap.ui.layouts import faint
+from tiremap.ui.measure_field import MeasureField
+
+NOT_NEEDED = "not needed here"
+
+_TIRE_WORDS = {"tread_depth": "Tread depth", "tread_width": "Tread width"}
+_INJURY_WORDS = {"outside": "Place", "size_outside": "Hole", "lean_across": "Lean across"}
+
+
+class QuickMeasure(QFrame):
+    """The row. Nothing is filled in beforehand; a place set by eye counts as not yet measured.
+
+    Signals: ``finished()`` after the tick was given or passed with Enter.
+    """
+
+    finished = Signal()
+
+    def __init__(self, editor: Editor, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._editor = editor
+        self._injury_id: str | None = None
+        self.setAccessibleName("Quick measure")
+        self.title = QLabel()
+        self.title.setProperty("role", "heading")
+        self.hint = faint("Enter goes on. A measure in mm, or in inches as 1 3/8 in.")
+        self.depth = MeasureField(kinds.TREAD_DEPTH, "Tread depth", partial(self._tire, "tread_depth"), stacked=True)
+        self.width = MeasureField(kinds.TREAD_WIDTH, "Tread width", partial(self._tire, "tread_width"), stacked=True)
+        self.edge = MeasureField(kinds.ACROSS, "From the edge", partial(self._injury, "outside"), stacked=True)
+        self.hole = MeasureField(kinds.HOLE, "Hole", partial(self._injury, "size_outside"), stacked=True)
+        self.probe = MeasureField(kinds.LEAN, "Probe", self._lean, stacked=True)
+        self.upright = QPushButton("Upright")
+        self.upright.setToolTip("The probe stood upright: both leans are 0 (key U in the probe's field)")
+        self.upright.setAccessibleName("Probe upright: both leans are 0")
+        self.nothing = NothingFound(editor, "Nothing\nfound")
+        self.fields = {
+            "tire.tread_depth": self.depth, "tire.tread_width": self.width, "outside": self.edge,
+            "size_outside": self.hole, "lean_across": self.probe,
+        }
+        self._lay_out()
+        self._connect()
+
+    def show_assessment(self, assessment: Assessment, injury_id: str | None, unit: LengthUnit) -> None:
+        """Show the row for that injury, or the tire's part alone where none is chosen."""
+        injury = next((each for each in assessment.job.injuries if each.id == injury_id), None)
+        if injury_id != self._injury_id:
+            self._drop_typed()
+        self._injury_id = injury_id if injury else None
+        self.title.setText("Quick measure" if injury is None else f"Quick measure: injury {injury.id}")
+        open_ones = open_fields(assessment)
+        self._show_field(self.depth, assessment.job.tire.tread_depth, "tire.tread_depth", open_ones, unit)
+        self._show_field(self.width, assessment.job.tire.tread_width, "tire.tread_width", open_ones, unit)
+        for widget in (self.edge, self.hole, self.probe, self.upright):
+            widget.setEnabled(injury is not None)
+        if injury is None:
+            for field in (self.edge, self.hole, self.probe):
+                field.show_record(None, unit)
+                field.edit.set_needed(False)
+        else:
+            self._show_injury(assessment, injury, open_ones, unit)
+        self.nothing.show_assessment(assessment)
+
+    def open(self) -> None:
+        """Put the focus in the first empty field that can change the answer."""
+        self._focus_next(-1)
+
+    def focus_field(self, field: str) -> bool:
+        """Put the focus on ``tire.tread_depth``, ``injury.1.outside`` and so on; whether it stands in this row."""
+        mine = {"tire.tread_depth", "tire.tread_width"}
+        if self._injury_id is not None:
+            mine |= {f"injury.{self._injury_id}.{name}" for name in _INJURY_WORDS}
+        if field not in mine:
+            return False
+        widget = self.fields.get(field) or self.fields[field.rpartition(".")[2]]
+        widget.edit.setFocus()
+        widget.edit.selectAll()
+        return True
+
+    def is_needed(self, field: MeasureField) -> bool:
+        """Whether a field is empty and can still change the answer."""
+        return field.edit.property("needed") is not False and not field.edit.text()
+
+    def _show_injury(
+        self, assessment: Assessment, injury: Injury, open_ones: frozenset[str], unit: LengthUnit
+    ) -> None:
+        at = f"injury.{injury.id}"
+        by_eye = injury.outside is not None and injury.outside.how == "eye"
+        place = None if by_eye else injury.outside
+        self._show_field(self.edge, place, f"{at}.outside", open_ones, unit)
+        if by_eye:
+            self._show_by_eye(assessment, injury, unit)
+        self._show_field(self.hole, injury.size_outside, f"{at}.size_outside", open_ones, unit)
+        leans = {f"{at}.lean_across", f"{at}.lean_around"}
+        needed = f"{at}.lean_across" if leans & open_ones else ""
+        self._show_field(self.probe, injury.lean_across, needed, open_ones | {f"{at}.lean_across"}, unit)
+
+    def _show_field(
+        self, field: MeasureField, record: Any, name: str, open_ones: frozenset[str], unit: LengthUnit
+    ) -> None:
+        needed = record is not None or name in open_ones
+        field.show_record(record, unit, "" if needed else NOT_NEEDED)
+        field.edit.set_needed(needed)
+
+    def _show_by_eye(self, assessment: Assessment, injury: Injury, unit: LengthUnit) -> None:
+        """Where it was clicked, as a hint only, from the nearer tread edge."""
+        mark = assessment.mark(injury.id)
+        if mark is None or assessment.facts is None:
+            return
+        edge = "outboard_edge" if mark.outside >= 0 else "inboard_edge"
+        if not self.edge.edit.text() and not self.edge.edit.hasFocus():
+            self.edge.origin.setCurrentIndex(self.edge.origin.findData(edge))
+        reading = assessment.facts.drawn_tread_width / 2 - abs(mark.outside)
+        if self.edge.edit.property("needed") is not False:
+            self.edge.edit.setPlaceholderText(f"≈ {wording.mm_as(reading, unit, 0 if unit == 'mm' else 1)}")
+        self.edge.edit.setToolTip(
+            f"By eye about {wording.mm_as(reading, unit, 0 if unit == 'mm' else 1)} from the "
+            f"{wording.ORIGIN_WORDS[edge]}: tape it."
+        )
+
+    def _drop_typed(self) -> None:
+        """Another injury: what was typed for the one before and never taken does not belong to it."""
+        for field in (self.edge, self.hole, self.probe):
+            field.forget()
+
+    def _tire(self, name: str, record: Any) -> None:
+        self._editor.change(_TIRE_WORDS[name], set_tire, **{name: record})
+
+    def _injury(self, name: str, record: Any) -> None:
+        if self._injury_id is not None:
+            words = f"{_INJURY_WORDS[name]} of injury {self._injury_id}"
+            self._editor.change(words, set_injury, self._injury_id, **{name: record})
+
+    def _lean(self, record: Any) -> None:
+        """A lean by probe; typing ``upright`` answers both its parts."""
+        if record is not None and self._injury_id is not None and self.probe.edit.text().strip().lower() == "upright":
+            self._editor.change(f"Probe of injury {self._injury_id}", set_upright, self._injury_id)
+        else:
+            self._injury("lean_across", record)
+
+    def _set_upright(self) -> None:
+        if self._injury_id is not None:
+            self.probe.forget()
+            self._editor.try_change(f"Probe of injury {self._injury_id}", set_upright, self._injury_id)
+            self._focus_next(4)
+
+    def _probe_edited(self, text: str) -> None:
+        if text.strip().lower() == "u":
+            self._set_upright()
+
+    def _went_on(self, number: int) -> None:
+        self._focus_next(number)
+
+    def _focus_next(self, after: int) -> None:
+        for field in list(self.fields.values())[after + 1 :]:
+            if field.isEnabled() and self.is_needed(field):
+                field.edit.setFocus(Qt.FocusReason.TabFocusReason)
+                return
+        self.nothing.setFocus(Qt.FocusReason.TabFocusReason)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Enter on the tick gives it, or goes on where it is given."""
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and self.nothing.hasFocus():
+            if not self.nothing.isChecked():
+                self.nothing.click()
+            self.finished.emit()
+            return
+        super().keyPressEvent(event)
+
+    def _connect(self) -> None:
+        for number, field in enumerate(self.fields.values()):
+            field.went_on.connect(partial(self._went_on, number))
+        self.upright.clicked.connect(self._set_upright)
+        self.probe.edit.textEdited.connect(self._probe_edited)
+
+    def _lay_out(self) -> None:
+        row = QHBoxLayout()
+        row.setSpacing(8)
+        for text, field in (
+            ("Tread depth", self.depth), ("Tread width", self.width), ("", self.edge), ("Hole", self.hole),
+            ("Probe", self.probe),
+        ):
+            cell = QVBoxLayout()
+            cell.setSpacing(2)
+            if field is self.edge:
+                cell.addWidget(self.edge.origin)
+            else:
+                label = QLabel(text)
+                label.setBuddy(field.edit)
+                label.setAlignment(Qt.AlignmentFlag.AlignBottom)
+                label.setMinimumHeight(self.edge.origin.sizeHint().height())
+                cell.addWidget(label)
+            cell.addWidget(field)
+            cell.addStretch(1)
+            row.addLayout(cell, 6 if field is self.edge else 5)
+        last = QVBoxLayout()
+        last.addWidget(self.upright)
+        last.addWidget(self.nothing)
+        last.addStretch(1)
+        row.addLayout(last)
+        head = QHBoxLayout()
+        head.addWidget(self.title)
+        head.addWidget(self.hint, 1)
+        whole = QVBoxLayout(self)
+        whole.setContentsMargins(10, 2, 10, 6)
+        whole.setSpacing(2)
+        whole.addLayout(head)
+        whole.addLayout(row)

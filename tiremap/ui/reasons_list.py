@@ -1,0 +1,162 @@
+"""The reasons in order of weight, and under them what is still to be measured, as one line."""
+
+from html import escape
+
+from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QSize, Qt, Signal
+from PySide6.QtGui import QAbstractTextDocumentLayout, QPainter, QPalette, QTextDocument
+from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QLabel,
+    QListWidget,
+    QListWidgetItem,
+    QStyle,
+    QStyledItemDelegate,
+    QStyleOptionViewItem,
+    QVBoxLayout,
+    QWidget,
+)
+
+from tiremap.assessment import Assessment
+from tiremap.model.measures import LengthUnit
+from tiremap.rules.reasons import Reason
+from tiremap.ui import reason_words
+from tiremap.ui.answer_symbol import level_icon
+from tiremap.ui.bench_order import still_to_measure
+from tiremap.ui.layouts import heading
+from tiremap.ui.palettes import Theme
+
+_LEVEL_WORDS = {"refuse": "Refused", "measure": "Measure", "caution": "Caution", "note": "Passed"}
+_REASON = Qt.ItemDataRole.UserRole
+_HTML = Qt.ItemDataRole.UserRole + 1
+
+
+class ReasonsList(QWidget):
+    """Every reason but those that only wait for something never entered: these are one line below.
+
+    Signals: ``reason_shown(object)`` the reason to show on the drawing, or ``None``;
+    ``field_wanted(str)`` the field that settles a chosen one.
+    """
+
+    reason_shown = Signal(object)
+    field_wanted = Signal(str)
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.list = QListWidget()
+        self.list.setAccessibleName("Reasons, in order of weight")
+        self.list.setItemDelegate(_ReasonDelegate(self.list))
+        self.list.setResizeMode(QListWidget.ResizeMode.Adjust)
+        self.list.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
+        self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.still = QLabel()
+        self.still.setAccessibleName("Still to measure")
+        self.still.setWordWrap(True)
+        self.still.setTextFormat(Qt.TextFormat.RichText)
+        self.still.setTextInteractionFlags(
+            Qt.TextInteractionFlag.LinksAccessibleByMouse | Qt.TextInteractionFlag.LinksAccessibleByKeyboard
+        )
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(4)
+        column.addWidget(heading("Reasons"))
+        column.addWidget(self.list, 1)
+        column.addWidget(self.still)
+        self.list.currentItemChanged.connect(self._show_current)
+        self.list.itemClicked.connect(self._want_field)
+        self.list.itemActivated.connect(self._want_field)
+        self.still.linkActivated.connect(self.field_wanted)
+
+    def show_assessment(self, assessment: Assessment, unit: LengthUnit, theme: Theme) -> None:
+        """Show the reasons; the one that was chosen stays chosen while it is there."""
+        kept = self.shown_key
+        self.list.blockSignals(True)
+        self.list.clear()
+        for reason in assessment.all_reasons:
+            if reason.level != "measure" or not reason.asks:
+                self._add(reason, assessment, unit, theme)
+        current = next((row for row in range(self.list.count()) if _key(self._reason(row)) == kept), -1)
+        self.list.setCurrentRow(current)
+        self.list.blockSignals(False)
+        if kept is not None and current < 0:
+            self.reason_shown.emit(None)
+        self._show_still(assessment)
+
+    @property
+    def shown_key(self) -> tuple[str, tuple[str, ...]] | None:
+        """Code and subject of the chosen reason, or ``None``."""
+        item = self.list.currentItem()
+        return None if item is None else _key(item.data(_REASON))
+
+    def _reason(self, row: int) -> Reason:
+        return self.list.item(row).data(_REASON)
+
+    def _add(self, reason: Reason, assessment: Assessment, unit: LengthUnit, theme: Theme) -> None:
+        figures = reason_words.figures(reason, unit)
+        source = reason_words.source(reason, assessment)
+        level = _LEVEL_WORDS[reason.level]
+        item = QListWidgetItem(level_icon(reason.level, theme), f"{level}: {reason.says}\n{figures}\n{source}")
+        item.setData(_REASON, reason)
+        rest = "".join(f"<br>{escape(line)}" for line in (figures, source) if line)
+        item.setData(_HTML, f"{escape(reason.says)}<span style='color:{theme.faint}'>{rest}</span>")
+        item.setToolTip(source)
+        self.list.addItem(item)
+
+    def _show_still(self, assessment: Assessment) -> None:
+        needed = still_to_measure(assessment)
+        self.still.setVisible(bool(needed))
+        links = " · ".join(f'<a href="{escape(each.field)}">{escape(each.words)}</a>' for each in needed)
+        self.still.setText(f"<b>Still to measure ({len(needed)})</b><br>{links}")
+        self.still.setAccessibleDescription(", ".join(each.words for each in needed))
+
+    def _show_current(self, item: QListWidgetItem | None) -> None:
+        self.reason_shown.emit(None if item is None else item.data(_REASON))
+
+    def _want_field(self, item: QListWidgetItem) -> None:
+        reason = item.data(_REASON)
+        if reason.settles is not None:
+            self.field_wanted.emit(reason.settles.field)
+
+
+class _ReasonDelegate(QStyledItemDelegate):
+    """A reason as wrapped text beside its symbol."""
+
+    _LEFT, _PAD = 30, 5
+
+    def paint(
+        self, painter: QPainter, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex
+    ) -> None:
+        """Symbol, sentence, figures and source."""
+        chosen = bool(option.state & QStyle.StateFlag.State_Selected)
+        painter.save()
+        if chosen:
+            painter.fillRect(option.rect, option.palette.color(QPalette.ColorRole.AlternateBase))
+            painter.fillRect(
+                option.rect.left(), option.rect.top(), 3, option.rect.height(),
+                option.palette.color(QPalette.ColorRole.Highlight),
+            )
+        icon = index.data(Qt.ItemDataRole.DecorationRole)
+        icon.paint(painter, option.rect.left() + 8, option.rect.top() + self._PAD, 18, 18)
+        document = self._document(option, index)
+        painter.translate(option.rect.left() + self._LEFT, option.rect.top() + self._PAD)
+        context = QAbstractTextDocumentLayout.PaintContext()
+        context.palette.setColor(QPalette.ColorRole.Text, option.palette.color(QPalette.ColorRole.Text))
+        document.documentLayout().draw(painter, context)
+        painter.restore()
+
+    def sizeHint(self, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex) -> QSize:
+        """As high as the wrapped text."""
+        document = self._document(option, index)
+        return QSize(int(document.idealWidth()), int(document.size().height()) + 2 * self._PAD)
+
+    def _document(self, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex) -> QTextDocument:
+        document = QTextDocument()
+        document.setDocumentMargin(0)
+        document.setDefaultFont(option.font)
+        document.setHtml(index.data(_HTML))
+        view = self.parent()
+        document.setTextWidth(view.viewport().width() - self._LEFT - 6)
+        return document
+
+
+def _key(reason: Reason) -> tuple[str, tuple[str, ...]]:
+    return reason.code, reason.subject

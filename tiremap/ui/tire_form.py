@@ -1,0 +1,254 @@
+"""The tire as a short form: guidance, size, tread, datum, and the condition checks."""
+
+from functools import partial
+from typing import Any
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QFrame, QGridLayout, QLabel, QScrollArea, QToolButton, QVBoxLayout, QWidget
+
+from tiremap.assessment import Assessment
+from tiremap.edits.job_card import choose_rule_set, set_job_card
+from tiremap.edits.tire import set_tire
+from tiremap.errors import TiremapError
+from tiremap.model.measures import LengthUnit
+from tiremap.model.rule_set_file import rule_set_named, rule_set_names
+from tiremap.model.tire_dimensions import rim_warning
+from tiremap.model.typed_measures import read_length
+from tiremap.model.units import inches_from_mm
+from tiremap.ui import measure_kinds as kinds
+from tiremap.ui import wording
+from tiremap.ui.check_list import CheckList
+from tiremap.ui.editor import Editor
+from tiremap.ui.field_edit import FieldEdit, restyle
+from tiremap.ui.layouts import choice, faint, fault, heading, show_choice, tell_fault
+from tiremap.ui.maker_word_field import MakerWordField
+from tiremap.ui.measure_field import MeasureField
+from tiremap.ui.preferences import Preferences
+from tiremap.ui.size_field import SizeField
+
+_DATUM = (("not chosen", None), ("valve", "valve"), ("date code", "date_code"))
+_OUTBOARD = (("not known", "unknown"), ("known", "known"), ("number side", "identification_number"))
+_CLASSES = (
+    ("as the code says", None), ("passenger", "passenger"), ("light truck", "light_truck"), ("truck", "truck"),
+    ("temporary spare", "temporary_spare"),
+)
+_LENGTHS = {
+    "tread_width": ("Tread width", kinds.TREAD_WIDTH),
+    "tread_depth": ("Tread depth", kinds.TREAD_DEPTH),
+    "under_grooves": ("Under grooves", kinds.UNDER_GROOVES),
+    "belt_width": ("Belt width", kinds.BELT_WIDTH),
+}
+_CARD = {"job_number": "Job number", "fleet_number": "Fleet number", "date": "Date"}
+
+
+class TireForm(QScrollArea):
+    """The form at the left of the Mark desk. It holds no facts: what is shown comes from the assessment."""
+
+    def __init__(self, editor: Editor, preferences: Preferences, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._editor = editor
+        self._preferences = preferences
+        self._unit: LengthUnit = "mm"
+        self.setAccessibleName("Tire form")
+        self.setWidgetResizable(True)
+        self.setFrameShape(QFrame.Shape.NoFrame)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self._make_fields()
+        self._lay_out()
+        self._connect()
+
+    def show_assessment(self, assessment: Assessment, unit: LengthUnit) -> None:
+        """Show the tire, the checks and the job card as the job holds them."""
+        self._unit = unit
+        job = assessment.job
+        for name, edit in self.card.items():
+            _show_text(edit, getattr(job, name) or "")
+        show_choice(self.rule_set, job.rule_set)
+        self._ask_for_guidance(job.rule_set is None)
+        self.size.show_assessment(assessment, unit)
+        self._show_rim(assessment)
+        for name, field in self.lengths.items():
+            field.show_record(getattr(job.tire, name), unit)
+        for box, name in ((self.datum, "datum"), (self.outboard, "outboard_by"), (self.tire_class, "tire_class")):
+            show_choice(box, getattr(job.tire, name))
+        _show_text(self.number, job.tire.number or "")
+        _show_text(self.date_code, job.tire.date_code or "")
+        self.maker_word.show_assessment(assessment, unit)
+        self.checks.show_assessment(assessment)
+
+    def focus_field(self, field: str) -> bool:
+        """Put the focus on a field by its name, such as ``tire.tread_width``; whether there is one here."""
+        if field.startswith("checks."):
+            self.checks.focus_field(field)
+            return True
+        name = field.removeprefix("tire.")
+        widgets: dict[str, QWidget] = {
+            "rule_set": self.rule_set, "size_code": self.size, "typed_dimensions": self.size,
+            "tire_class": self.tire_class, **self.lengths,
+        }
+        widget = widgets.get(name)
+        if widget is None:
+            return False
+        if name in ("under_grooves", "belt_width"):
+            self.more.setChecked(True)
+        widget.setFocus()
+        self.ensureWidgetVisible(widget)
+        return True
+
+    def _make_fields(self) -> None:
+        self.card = {name: FieldEdit(words) for name, words in _CARD.items()}
+        titles = [(rule_set_named(name).title, name) for name in rule_set_names()]
+        self.rule_set = choice("Guidance the shop follows", titles)
+        self.rule_set.setPlaceholderText("choose…")
+        self.ask = fault()
+        self.size = SizeField(self._editor)
+        self.rim = FieldEdit("Rim width")
+        self.rim_says = fault()
+        self.lengths = {
+            name: MeasureField(kind, words, partial(self._set_length, name))
+            for name, (words, kind) in _LENGTHS.items()
+        }
+        self.datum = choice("Datum: from where angles around are measured", _DATUM)
+        self.outboard = choice("How the outboard side is known", _OUTBOARD)
+        self.tire_class = choice("Class of tire", _CLASSES)
+        self.number = FieldEdit("Tire identification number")
+        self.date_code = FieldEdit("Date code")
+        self.date_code.setPlaceholderText("week and year, 2324")
+        self.maker_word = MakerWordField(self._editor)
+        self.checks = CheckList(self._editor)
+        self.more = QToolButton()
+        self.more.setText("More about the tire")
+        self.more.setCheckable(True)
+        self.more.setArrowType(Qt.ArrowType.RightArrow)
+        self.more.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextBesideIcon)
+        self.folded = QWidget()
+        self.folded.hide()
+
+    def _connect(self) -> None:
+        for name, edit in self.card.items():
+            edit.editingFinished.connect(partial(self._set_card, name))
+        self.rule_set.activated.connect(self._rule_set_chosen)
+        self.rim.editingFinished.connect(self._commit_rim)
+        for box, name, words in (
+            (self.datum, "datum", "Datum"), (self.outboard, "outboard_by", "Outboard side"),
+            (self.tire_class, "tire_class", "Class of tire"),
+        ):
+            box.activated.connect(partial(self._set_choice, box, name, words))
+        for edit, name, words in ((self.number, "number", "Tire number"), (self.date_code, "date_code", "Date code")):
+            edit.editingFinished.connect(partial(self._set_text, edit, name, words))
+        self.more.toggled.connect(self._unfold)
+
+    def _set_length(self, name: str, record: Any) -> None:
+        self._editor.change(_LENGTHS[name][0], set_tire, **{name: record})
+
+    def _set_card(self, name: str) -> None:
+        self._editor.try_change(_CARD[name], set_job_card, **{name: self.card[name].text()})
+
+    def _set_choice(self, box: Any, name: str, words: str, index: int) -> None:
+        self._editor.try_change(words, set_tire, **{name: box.itemData(index)})
+
+    def _set_text(self, edit: FieldEdit, name: str, words: str) -> None:
+        self._editor.try_change(words, set_tire, **{name: edit.text()})
+
+    def _rule_set_chosen(self, index: int) -> None:
+        """The shop's own choice: only from now on it is offered for new jobs."""
+        name = self.rule_set.itemData(index)
+        if self._editor.try_change("Guidance", choose_rule_set, name):
+            self._preferences.keep(rule_set=name)
+
+    def _ask_for_guidance(self, asked: bool) -> None:
+        if self.rule_set.property("asked") != asked:
+            self.rule_set.setProperty("asked", asked)
+            restyle(self.rule_set)
+        tell_fault(self.ask, "Which guidance does the shop follow? Nothing is answered before." if asked else "")
+
+    def _show_rim(self, assessment: Assessment) -> None:
+        width = assessment.job.tire.rim_width_in
+        self._rim_shown = "" if width is None else wording.length(width, "in", "in")
+        if not self.rim.is_faulty and not (self.rim.hasFocus() and self.rim.isModified()):
+            self.rim.setText(self._rim_shown)
+            tell_fault(self.rim_says, self._rim_warning(assessment))
+        facts = assessment.facts
+        measuring = None if facts is None else facts.dimensions.measuring_rim_width_in
+        self.rim.setPlaceholderText("" if measuring is None else f"measuring rim {measuring:g} in")
+        self.rim.setEnabled(assessment.job.tire.typed_dimensions is None)
+
+    def _rim_warning(self, assessment: Assessment) -> str:
+        width, facts = assessment.job.tire.rim_width_in, assessment.facts
+        if width is None or facts is None or facts.size is None:
+            return ""
+        return rim_warning(facts.size, width) or ""
+
+    def _commit_rim(self) -> None:
+        text = self.rim.text().strip()
+        if text == self._rim_shown:
+            self.rim.set_fault(False)
+            tell_fault(self.rim_says, self._rim_warning(self._editor.session.assessment))
+            return
+        try:
+            width = None
+            if text:
+                taken = read_length(text, "in")
+                width = taken.value if taken.unit == "in" else inches_from_mm(taken.value)
+            self._editor.change("Rim width", set_tire, rim_width_in=width)
+        except TiremapError as error:
+            self.rim.set_fault(True)
+            tell_fault(self.rim_says, str(error))
+            return
+        self.rim.set_fault(False)
+        self.rim.setModified(False)
+        self._show_rim(self._editor.session.assessment)
+
+    def _unfold(self, open_: bool) -> None:
+        self.folded.setVisible(open_)
+        self.more.setArrowType(Qt.ArrowType.DownArrow if open_ else Qt.ArrowType.RightArrow)
+
+    def _lay_out(self) -> None:
+        whole = QWidget()
+        column = QVBoxLayout(whole)
+        column.setContentsMargins(12, 8, 10, 12)
+        column.setSpacing(6)
+        column.addLayout(_rows([("Guidance", self.rule_set)]))
+        column.addWidget(self.ask)
+        column.addWidget(heading("Tire"))
+        column.addWidget(self.size)
+        column.addLayout(_rows([("Rim width", self.rim)]))
+        column.addWidget(self.rim_says)
+        tread = [(_LENGTHS[name][0], self.lengths[name]) for name in ("tread_width", "tread_depth")]
+        column.addLayout(_rows([*tread, ("Datum", self.datum), ("Outboard by", self.outboard)]))
+        column.addWidget(self.more)
+        self._lay_out_folded()
+        column.addWidget(self.folded)
+        column.addWidget(self.checks)
+        column.addStretch(1)
+        self.setWidget(whole)
+
+    def _lay_out_folded(self) -> None:
+        column = QVBoxLayout(self.folded)
+        column.setContentsMargins(0, 0, 0, 0)
+        more = [(_LENGTHS[name][0], self.lengths[name]) for name in ("under_grooves", "belt_width")]
+        card = [(_CARD[name], edit) for name, edit in self.card.items()]
+        column.addLayout(_rows([
+            *more, ("Class", self.tire_class), ("Tire number", self.number), ("Date code", self.date_code), *card,
+        ]))
+        column.addWidget(heading("Maker's word"))
+        column.addWidget(faint("Settles what the guidance leaves to the maker."))
+        column.addWidget(self.maker_word)
+
+
+def _rows(pairs: list[tuple[str, QWidget]]) -> QGridLayout:
+    grid = QGridLayout()
+    grid.setVerticalSpacing(5)
+    grid.setColumnStretch(1, 1)
+    grid.setColumnMinimumWidth(0, 78)
+    for row, (text, widget) in enumerate(pairs):
+        label = QLabel(text)
+        label.setBuddy(widget)
+        grid.addWidget(label, row, 0, Qt.AlignmentFlag.AlignTop if isinstance(widget, MeasureField) else Qt.AlignmentFlag(0))
+        grid.addWidget(widget, row, 1)
+    return grid
+
+
+def _show_text(edit: FieldEdit, text: str) -> None:
+    if not (edit.hasFocus() and edit.isModified()):
+        edit.setText(text)
