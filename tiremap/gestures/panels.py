@@ -10,7 +10,7 @@ from tiremap.gestures.pointer import DrawingName
 
 GAP_PX = 6.0
 _RING_SHARE = 0.32
-_SECTION_SHARE = 0.46
+_SECTION_SHARE = 0.54
 
 
 @dataclass(frozen=True)

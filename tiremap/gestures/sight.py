@@ -31,6 +31,8 @@ class Sight:
     liner_radius: float
     section_frame: Frame
     ring_frame: Frame
+    strip_rooms: tuple[float, float] = (0.0, 0.0)
+    """Pixels kept above and below the strip's window for what is written there."""
 
     def limits(self, drawing: DrawingName, panels: Panels) -> Frame:
         """What the drawing's panel shows, mm."""
@@ -57,7 +59,7 @@ class Sight:
 
     def strip_length(self, panels: Panels) -> float:
         """Length around (mm) of the strip's window."""
-        return panels.strip.height / self.scale
+        return max(1.0, panels.strip.height - sum(self.strip_rooms)) / self.scale
 
     def zoomed(self, factor: float, about: Screen | None, panels: Panels) -> "Sight":
         """Magnified about a point of the screen, which keeps the place under it; about the middles without one."""
@@ -93,7 +95,8 @@ class Sight:
         if drawing == "section":
             return self.across, self.radius
         if drawing == "strip":
-            return self.across, 0.0
+            above, below = self.strip_rooms
+            return self.across, (above - below) / 2 / self.scale
         return _middle_of(self.ring_frame)
 
     def _shifted(self, drawing: DrawingName, right: float, up: float) -> "Sight":

@@ -15,6 +15,13 @@ class Choose:
 
 
 @dataclass(frozen=True)
+class Hover:
+    """The pointer is over this mark; an empty id: over none."""
+
+    id: str
+
+
+@dataclass(frozen=True)
 class PlaceInjury:
     """Put a new injury there."""
 
@@ -106,5 +113,6 @@ class Fit:
 
 
 Wish = (
-    Choose | PlaceInjury | TryPlace | MoveMark | PutBack | Nudge | Remove | Edit | Pan | Zoom | TurnTo | TurnBy | Fit
+    Choose | Hover | PlaceInjury | TryPlace | MoveMark | PutBack | Nudge | Remove | Edit | Pan | Zoom | TurnTo | TurnBy
+    | Fit
 )
