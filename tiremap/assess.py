@@ -3,6 +3,7 @@
 A wrong Repairable can kill someone: whatever is unknown or too coarse ends as Measure first.
 """
 
+from collections.abc import Callable
 from dataclasses import replace
 from itertools import combinations
 
@@ -22,16 +23,22 @@ from tiremap.rules.case import Case
 from tiremap.rules.facts import TireFacts, tire_facts
 from tiremap.rules.marks import MarkFacts, injury_facts, repair_facts, whole_hole
 from tiremap.rules.nothing_to_ask import class_not_spoken_of, no_rule_set, no_size, nothing_marked
-from tiremap.rules.pairs import apart
+from tiremap.rules.pairs import Reach, apart, reach_of
 from tiremap.rules.reasons import Reason, answer_of, by_weight, worst
+from tiremap.rules.settling import advised
 from tiremap.rules.zones import drawn_half_width
 from tiremap.workshop.foreseen import prepare
 from tiremap.workshop.ground import Ground, ground_around, head_of, united
 from tiremap.workshop.stock import house_stock
 
 
-def assess(job: Job, rule_set: RuleSet | None = None, stock: Stock | None = None) -> Assessment:
+def assess(
+    job: Job, rule_set: RuleSet | None = None, stock: Stock | None = None, *, advise: bool = True
+) -> Assessment:
     """Assess a job under its own rule set, or under the one given.
+
+    Without ``advise`` the answer and margins are the same, but what to measure is not worked out: enough while an
+    injury is dragged.
 
     Raises `TiremapError` for a size code that cannot be read or a rule set that does not exist.
     """
@@ -46,10 +53,9 @@ def assess(job: Job, rule_set: RuleSet | None = None, stock: Stock | None = None
         return _blocked(drawn, no_rule_set())
     if facts.tire_class is None or drawn.zone is None:
         return _blocked(drawn, class_not_spoken_of(rule_set, facts.tire_class))
-    return _answered(drawn, Case(
-        job, facts, rule_set, facts.tire_class, stock,
-        tuple(mark.facts for mark in drawn.injuries), tuple(mark.facts for mark in drawn.repairs),
-    ))
+    injuries, repairs = (tuple(mark.facts for mark in marks) for marks in (drawn.injuries, drawn.repairs))
+    case = Case(job, facts, rule_set, facts.tire_class, stock, injuries, repairs)
+    return _answered(drawn, case, advised if advise else _as_it_is)
 
 
 def _blank(job: Job, rule_set: RuleSet | None, stock: Stock) -> Assessment:
@@ -136,11 +142,17 @@ def _blocked(drawn: Assessment, reason: Reason) -> Assessment:
     return replace(drawn, injuries=injuries, reasons=(reason,), needed=_needed([reason]))
 
 
-def _answered(drawn: Assessment, case: Case) -> Assessment:
+def _as_it_is(reason: Reason) -> Reason:
+    return reason
+
+
+def _answered(drawn: Assessment, case: Case, finish: Callable[[Reason], Reason]) -> Assessment:
     """Every question asked, and the answers summed up."""
-    injuries = tuple(_answered_injury(case, mark) for mark in drawn.injuries)
-    pairs = tuple(_answered_pair(case, drawn.strip, *both) for both in combinations(drawn.marks, 2))
-    reasons = [reason for question in OF_THE_TIRE for reason in question(case)]
+    injuries = tuple(_answered_injury(case, mark, finish) for mark in drawn.injuries)
+    reaches = [reach_of(case.facts, mark.facts) for mark in drawn.marks]
+    both = combinations(zip(drawn.marks, reaches, strict=True), 2)
+    pairs = tuple(_answered_pair(case, drawn.strip, one, other, finish) for one, other in both)
+    reasons = [finish(reason) for question in OF_THE_TIRE for reason in question(case)]
     if not injuries:
         reasons.append(nothing_marked())
     every = [*reasons, *(r for mark in injuries for r in mark.reasons), *(r for pair in pairs for r in pair.reasons)]
@@ -151,15 +163,19 @@ def _answered(drawn: Assessment, case: Case) -> Assessment:
     return _with_ground(summed)
 
 
-def _answered_injury(case: Case, mark: AssessedMark) -> AssessedMark:
-    reasons = by_weight([reason for question in OF_AN_INJURY for reason in question(case, mark.facts)])
+def _answered_injury(case: Case, mark: AssessedMark, finish: Callable[[Reason], Reason]) -> AssessedMark:
+    reasons = by_weight([finish(reason) for question in OF_AN_INJURY for reason in question(case, mark.facts)])
     margin = next((reason.margin for reason in reasons if reason.code == "place"), None)
     return replace(mark, answer=answer_of(reasons), reasons=reasons, margin_mm=margin)
 
 
-def _answered_pair(case: Case, strip: Strip, first: AssessedMark, second: AssessedMark) -> AssessedPair:
-    pair = apart(case, first.facts, second.facts)
-    reasons = by_weight([reason for question in OF_A_PAIR for reason in question(case, pair)])
+def _answered_pair(
+    case: Case, strip: Strip, one: tuple[AssessedMark, Reach], other: tuple[AssessedMark, Reach],
+    finish: Callable[[Reason], Reason],
+) -> AssessedPair:
+    (first, first_reach), (second, second_reach) = one, other
+    pair = apart(case, first_reach, second_reach)
+    reasons = by_weight([finish(reason) for question in OF_A_PAIR for reason in question(case, pair)])
     heads, buffed = _overlaps(strip, first.ground, second.ground, case.stock.beyond_the_head.border)
     angle = pair.around_rad
     return AssessedPair(

@@ -1,11 +1,13 @@
 """What the checks know of the tire: every quantity as a reading, whatever was entered or left out."""
 
 from dataclasses import dataclass
+from typing import Any
 
+from tiremap.errors import TiremapError
 from tiremap.geometry.crown import liner_radius, tread_across
 from tiremap.geometry.section_data import assumed
 from tiremap.geometry.section_inputs import default_under_grooves
-from tiremap.model.job import Job, TireClass
+from tiremap.model.job import Job, Tire, TireClass
 from tiremap.model.load_and_speed import speed_kmh
 from tiremap.model.measures import Length
 from tiremap.model.size_code import SizeCode, read_size_code
@@ -52,7 +54,8 @@ class TireFacts:
     def drawn_thickness(self) -> float:
         """The crown thickness to draw with, mm: as measured where it was, else the drawing's defaults."""
         depth = assumed("crown", "tread_depth") if self.tread_depth.stated is None else self.tread_depth.stated
-        return depth + (default_under_grooves() if self.under_grooves is None else self.under_grooves)
+        under = default_under_grooves() if self.under_grooves is None else self.under_grooves
+        return max(depth + under, read_toml("dimensions", "unmeasured.toml")["crown"]["thinnest_mm"])
 
     def belt_half_width(self, tread_width: float, belt: float) -> float:
         """Where the belt edge lies, mm from the center plane, for values of the two readings."""
@@ -80,8 +83,8 @@ def tire_facts(job: Job) -> TireFacts | None:
     Raises `TiremapError` for a size code that cannot be read.
     """
     tire = job.tire
-    size = read_size_code(tire.size_code) if tire.size_code else None
-    if size is not None:
+    size = _size(tire)
+    if size is not None and tire.typed_dimensions is None:
         dimensions = dimensions_of(size, tire.rim_width_in)
         width = size.nominal_width_mm
         nominal_width = Reading("tire.size_code", "the section width", width, width, width)
@@ -112,12 +115,24 @@ def tire_facts(job: Job) -> TireFacts | None:
         nominal_width=nominal_width,
         tread_width=_tread_width(tire.tread_width, estimate),
         tread_depth=tread_depth,
-        thickness=_thickness(tire.under_grooves, tread_depth, unmeasured["under_grooves"]),
+        thickness=_thickness(tire.under_grooves, tread_depth, unmeasured),
         belt=belt,
         belt_measured=tire.belt_width is not None,
         crown_radius=assumed("crown", "radius_of_nominal_width") * width,
         under_grooves=tire.under_grooves.mm if tire.under_grooves else None,
     )
+
+
+def _size(tire: Tire) -> SizeCode | None:
+    """The size code as read. Beside typed dimensions one that cannot be read is only what stands on the sidewall."""
+    if not tire.size_code:
+        return None
+    try:
+        return read_size_code(tire.size_code)
+    except TiremapError:
+        if tire.typed_dimensions is None:
+            raise
+        return None
 
 
 def _tread_width(taken: Length | None, estimate: TreadWidthEstimate) -> Reading:
@@ -138,16 +153,16 @@ def _tread_depth(taken: Length | None, tire_class: TireClass | None, unmeasured:
     return Reading(field, words, low, stated, high)
 
 
-def _thickness(taken: Length | None, depth: Reading, unmeasured: dict[str, float]) -> Reading:
+def _thickness(taken: Length | None, depth: Reading, unmeasured: dict[str, Any]) -> Reading:
     """Tread depth and under the grooves as one reading: no check needs them apart."""
-    words = "where the hole comes out inside"
+    words, thinnest = "where the hole comes out inside", unmeasured["crown"]["thinnest_mm"]
     if taken is None:
-        low, high = unmeasured["least_mm"], unmeasured["greatest_mm"]
+        low, high = unmeasured["under_grooves"]["least_mm"], unmeasured["under_grooves"]["greatest_mm"]
         return unknown("", words, depth.low + low, depth.high + high, step=0.0)
     low, stated, high = length_range("under_grooves", taken)
-    whole = None if depth.stated is None else depth.stated + stated
-    estimated = depth.estimated
-    return Reading("", words, depth.low + low, whole, depth.high + high, estimated=estimated, step=0.0)
+    whole = None if depth.stated is None else max(thinnest, depth.stated + stated)
+    ends = (max(thinnest, depth.low + low), max(thinnest, depth.high + high))
+    return Reading("", words, ends[0], whole, ends[1], estimated=depth.estimated, step=0.0)
 
 
 def _belt(taken: Length | None, unmeasured: dict[str, float]) -> Reading:

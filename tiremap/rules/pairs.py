@@ -1,17 +1,22 @@
 """How far apart two marks lie on the liner, as a range over their raw readings.
 
-Distances go by the inside ends, along the liner, center to center, the short way around. Across and around are
-ranged apart from each other: they share at most the thickness, and taking it at its worst in both only widens the
-range, never narrows it. A stated distance is at the stated places, with the crown as thick as it is drawn where nobody
-measured it; the range goes over all it may be.
+Distances go by the inside ends, along the liner, center to center, the short way around. Two places that hang on the
+same tread width or thickness hang on one and the same: each mark's reach is kept for every end of these two, and a
+pair compares like with like. Across and around are ranged apart from each other, which can only widen the range.
+
+A stated distance is at the stated places, with the crown as thick as it is drawn where nobody measured it; the range
+goes over all it may be.
 """
 
 from dataclasses import dataclass
+from functools import cached_property
+from itertools import product
 from math import hypot, inf, pi
 
 from tiremap.geometry.crown import liner_across, short_way_around
 from tiremap.rules.case import Case
-from tiremap.rules.margins import Margin, Question, greatest, least
+from tiremap.rules.facts import TireFacts
+from tiremap.rules.margins import Margin
 from tiremap.rules.marks import MarkFacts
 from tiremap.rules.reading import UNBOUNDED, Reading
 
@@ -19,10 +24,31 @@ Range = tuple[float, float]
 
 
 @dataclass(frozen=True)
-class Apart:
-    """Two marks' separation, mm on the liner: across, around, and center to center; each least and greatest.
+class Reach:
+    """Where the inside end of a mark may lie.
 
-    ``stated`` distances are ``None`` where a place was never entered.
+    ``across`` holds its least and greatest tread coordinate (mm) for each end of tread width and thickness, in one
+    order for all marks; ``around`` its least and greatest angle (radians, not wrapped). Stated values are ``None``
+    where they hang on something never entered.
+    """
+
+    mark: MarkFacts
+    across: tuple[Range, ...]
+    around: Range
+    stated_across: float | None
+    stated_around: float | None
+
+    @cached_property
+    def whole_across(self) -> Range:
+        """Least and greatest tread coordinate, mm, whatever tread width and thickness are."""
+        return min(low for low, _ in self.across), max(high for _, high in self.across)
+
+
+@dataclass(frozen=True)
+class Apart:
+    """Two marks' separation, mm on the liner: across and around, each least and greatest.
+
+    Stated distances are ``None`` where a place was never entered; ``around_rad`` is the stated angle between them.
     """
 
     first: MarkFacts
@@ -53,107 +79,96 @@ class Apart:
         high = between(self.across[1], self.around[1]) - one.low - other.low - 2 * beyond
         stated = None
         if self.distance is not None and one.stated is not None and other.stated is not None:
-            across, around = abs(self.stated_across or 0.0), abs(self.stated_around or 0.0)
-            stated = between(across, around) - one.stated - other.stated - 2 * beyond
+            stated = between(self.stated_across, self.stated_around) - one.stated - other.stated - 2 * beyond
         return Margin(stated, -inf if low < -UNBOUNDED / 2 else low, inf if high > UNBOUNDED / 2 else high)
 
 
-def apart(case: Case, first: MarkFacts, second: MarkFacts) -> Apart:
+def reach_of(facts: TireFacts, mark: MarkFacts) -> Reach:
+    """Where the inside end of a mark may lie, over all its readings."""
+    across = []
+    for tread_width, thickness in product(_ends(facts.tread_width), _ends(facts.thickness)):
+        ends = [
+            mark.channel_ends(facts, tread_width, outside, inside, thickness)[1]
+            for outside, inside in product(_ends(mark.outside_reading), _ends(mark.inside_reading))
+        ]
+        across.append((max(-UNBOUNDED, min(ends)), min(UNBOUNDED, max(ends))))
+    stated_across, stated_around = _stated(facts, mark)
+    return Reach(mark, tuple(across), _around(facts, mark), stated_across, stated_around)
+
+
+def _ends(reading: Reading) -> Range:
+    return reading.low, reading.high
+
+
+def _stated(facts: TireFacts, mark: MarkFacts) -> tuple[float | None, float | None]:
+    """Tread coordinate (mm) and angle (radians) of the inside end at the stated readings."""
+    outside, inside = mark.outside_reading.stated, mark.inside_reading.stated
+    needs_width = any(place and place.origin.endswith("_edge") for place in (mark.outside, mark.inside))
+    across = around = None
+    if outside is not None and inside is not None and not (needs_width and facts.tread_width.stated is None):
+        width = facts.drawn_tread_width
+        across = mark.channel_ends(facts, width, outside, inside, facts.drawn_thickness)[1]
+    if mark.around.stated is not None and mark.lean_around.stated is not None:
+        shift = mark.around_shift(facts, facts.drawn_thickness, mark.lean_around.stated)
+        around = mark.around.stated + shift
+    return across, around
+
+
+def _around(facts: TireFacts, mark: MarkFacts) -> Range:
+    """Least and greatest angle of the inside end from the datum, radians: a lean around shifts it."""
+    shifts = [
+        mark.around_shift(facts, thickness, lean)
+        for thickness, lean in product(_ends(facts.thickness), _ends(mark.lean_around))
+    ]
+    return mark.around.low + min(shifts), mark.around.high + max(shifts)
+
+
+def apart(case: Case, first: Reach, second: Reach) -> Apart:
     """How far apart two marks lie."""
-    across_low, across_high = _across_range(case, first, second)
-    ends = [_inside_ends(case, mark) for mark in (first, second)]
-    stated_s = [_stated_inside(case, mark) for mark in (first, second)]
-    angle_low, angle_high, angle = _angle_apart(case, first, second)
-    around = _stated_around(case, stated_s, angle)
-    across = None if None in stated_s else _on_liner(case, stated_s[0] - stated_s[1])
-    most = sum(case.facts.liner_radius(min(abs(a), abs(b)) if a * b > 0 else 0.0, case.facts.thickness.low)
-               for a, b in ends) / 2
-    fewest = sum(case.facts.liner_radius(max(abs(a), abs(b)), case.facts.thickness.high) for a, b in ends) / 2
-    return Apart(
-        first, second, (across_low, across_high), (angle_low * fewest, angle_high * most), across, around, angle
-    )
-
-
-def _on_liner(case: Case, across: float) -> float:
-    thickness = case.facts.thickness.stated
-    return liner_across(across, case.facts.drawn_thickness if thickness is None else thickness, case.facts.crown_radius)
-
-
-def _across_range(case: Case, first: MarkFacts, second: MarkFacts) -> Range:
-    """Least and greatest distance across the liner, mm. A tread width both places hang on is one width."""
     facts = case.facts
-
-    def difference(out1, in1, out2, in2, tread_width, thickness):
-        s1 = first.channel_ends(facts, tread_width, out1, in1, thickness)[1]
-        s2 = second.channel_ends(facts, tread_width, out2, in2, thickness)[1]
-        return liner_across(s1 - s2, thickness, facts.crown_radius)
-
-    readings = (
-        *_end_readings(first), *_end_readings(second), facts.tread_width, facts.thickness
+    low, high, angle = _angle_apart(first, second)
+    nearest = [max(0.0, each.whole_across[0], -each.whole_across[1]) for each in (first, second)]
+    furthest = [max(abs(end) for end in each.whole_across) for each in (first, second)]
+    least_radius = sum(facts.liner_radius(s, facts.thickness.high) for s in furthest) / 2
+    most_radius = sum(facts.liner_radius(s, facts.thickness.low) for s in nearest) / 2
+    stated_across, stated_around = _stated_apart(facts, first, second, angle)
+    return Apart(
+        first.mark, second.mark, _across(facts, first, second), (low * least_radius, high * most_radius),
+        stated_across, stated_around, angle,
     )
-    question = Question(readings, lambda *values: -abs(difference(*values)), (difference,))
-    return -greatest(question), min(-least(question), UNBOUNDED)
 
 
-def _end_readings(mark: MarkFacts) -> tuple[Reading, Reading]:
-    return mark.outside_reading, mark.inside_reading
+def _across(facts: TireFacts, first: Reach, second: Reach) -> Range:
+    """Least and greatest distance across the liner, mm."""
+    apart = [(a[0] - b[1], a[1] - b[0]) for a, b in zip(first.across, second.across, strict=True)]
+    lowest, highest = min(low for low, _ in apart), max(high for _, high in apart)
+    least = max(0.0, lowest, -highest)
+    most = max(-lowest, highest)
+    return (
+        liner_across(least, facts.thickness.high, facts.crown_radius),
+        liner_across(most, facts.thickness.low, facts.crown_radius),
+    )
 
 
-def _inside_ends(case: Case, mark: MarkFacts) -> Range:
-    """Least and greatest tread coordinate of the inside end, mm."""
-    question = _inside_question(case, mark)
-    ends = Question(question.readings, lambda *values: -question.margin(*values))
-    return max(-UNBOUNDED, least(question)), min(UNBOUNDED, -least(ends))
-
-
-def _inside_question(case: Case, mark: MarkFacts) -> Question:
-    def inside_end(outside, inside, tread_width, thickness):
-        return mark.channel_ends(case.facts, tread_width, outside, inside, thickness)[1]
-
-    return Question((*_end_readings(mark), case.facts.tread_width, case.facts.thickness), inside_end)
-
-
-def _stated_inside(case: Case, mark: MarkFacts) -> float | None:
-    """The stated tread coordinate of the inside end, or ``None`` where it hangs on something never entered."""
-    question = _inside_question(case, mark)
-    *placed, thickness = (reading.as_stated() for reading in question.readings)
-    if thickness.stated is None:
-        thickness = thickness.fixed(case.facts.drawn_thickness)
-    bare = Question((*placed, thickness), question.margin)
-    low, high = least(bare), greatest(bare)
-    return low if high - low <= 1e-6 else None
-
-
-def _angle_apart(case: Case, first: MarkFacts, second: MarkFacts) -> tuple[float, float, float | None]:
+def _angle_apart(first: Reach, second: Reach) -> tuple[float, float, float | None]:
     """Least, greatest and stated angle between two inside ends, radians, the short way."""
-    one, other = _inside_angle(case, first), _inside_angle(case, second)
-    low, high = one[0] - other[2], one[2] - other[0]
-    stated = None if one[1] is None or other[1] is None else abs(short_way_around(one[1] - other[1]))
+    low, high = first.around[0] - second.around[1], first.around[1] - second.around[0]
+    stated = None
+    if first.stated_around is not None and second.stated_around is not None:
+        stated = abs(short_way_around(first.stated_around - second.stated_around))
     if high - low >= 2 * pi:
         return 0.0, pi, stated
     middle, half = abs(short_way_around((low + high) / 2)), (high - low) / 2
     return max(0.0, middle - half), min(pi, middle + half), stated
 
 
-def _inside_angle(case: Case, mark: MarkFacts) -> tuple[float, float | None, float]:
-    """Least, stated and greatest angle of the inside end from the datum, radians: a lean around shifts it."""
-    around, lean, thickness = mark.around, mark.lean_around, case.facts.thickness
-    if not mark.is_injury:
-        return around.low, around.stated, around.high
-    shifts = [
-        mark.around_shift(case.facts, deep, tangent)
-        for deep in (thickness.low, thickness.high)
-        for tangent in (lean.low, lean.high)
-    ]
-    deep = case.facts.drawn_thickness if thickness.stated is None else thickness.stated
-    stated = None
-    if around.stated is not None and lean.stated is not None:
-        stated = around.stated + mark.around_shift(case.facts, deep, lean.stated)
-    return around.low + min(shifts), stated, around.high + max(shifts)
-
-
-def _stated_around(case: Case, stated_s: list[float | None], angle: float | None) -> float | None:
-    if angle is None or None in stated_s:
-        return None
-    deep = case.facts.drawn_thickness if case.facts.thickness.stated is None else case.facts.thickness.stated
-    return angle * sum(case.facts.liner_radius(s, deep) for s in stated_s) / 2
+def _stated_apart(
+    facts: TireFacts, first: Reach, second: Reach, angle: float | None
+) -> tuple[float | None, float | None]:
+    """Stated distance across and around, mm along the liner."""
+    if first.stated_across is None or second.stated_across is None:
+        return None, None
+    across = abs(first.stated_across - second.stated_across)
+    radii = [facts.liner_radius(each.stated_across, facts.drawn_thickness) for each in (first, second)]
+    around = None if angle is None else angle * sum(radii) / 2
+    return liner_across(across, facts.drawn_thickness, facts.crown_radius), around

@@ -5,6 +5,7 @@ reaches further across. The place is kept as it was taken, so 35 mm from a tread
 width under a limit set in from that edge.
 """
 
+from dataclasses import replace
 from math import sqrt
 
 from tiremap.model.rule_set import ZoneEdge
@@ -13,7 +14,6 @@ from tiremap.rules.case import Case
 from tiremap.rules.margins import Question, margin_of
 from tiremap.rules.marks import MarkFacts
 from tiremap.rules.reasons import Reason
-from tiremap.rules.settling import asked, settling, settling_words
 from tiremap.rules.weighing import LimitSays, Words, reason_for, weigh
 from tiremap.rules.zones import drawn_half_width, half_width, zone_readings
 
@@ -88,12 +88,8 @@ def _between_two_edges(case: Case, injury: MarkFacts, inner: Question, limit: Li
         return reason_for(
             "place", "refuse", says, outer, _limit_says(case, zone.refused_beyond, zone.source), (injury.id,)
         )
-    settles = settling(inner)
-    says = (
-        f"{title} may lie outside the inner edge of the crown zone: {zone.between_says}. "
-        f"Enter that figure with its source, or: {settling_words(settles)}"
-    )
-    return reason_for("place", "measure", says, margin, limit, (injury.id,), settles, asked(inner))
+    says = f"{title} may lie beyond the inner edge of the crown zone; {zone.between_says}. Enter it with its source."
+    return replace(reason_for("place", "measure", says, margin, limit, (injury.id,)), question=inner)
 
 
 def _limit_says(case: Case, edge: ZoneEdge, source: str) -> LimitSays:

@@ -7,7 +7,7 @@ because a margin is straight in the tangent and not in the angle.
 import math
 from dataclasses import dataclass, replace
 
-UNBOUNDED = 1e9
+UNBOUNDED = 1e7
 """Stands for no bound at all, in mm or as a tangent; a margin that reaches half of it is reported as unbounded."""
 
 

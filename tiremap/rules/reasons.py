@@ -1,10 +1,11 @@
 """A reason: one check's outcome, as it is shown, printed and written to JSON."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from math import isinf
 from typing import Literal
 
 from tiremap.model.job import Answer
+from tiremap.rules.margins import Question
 
 Level = Literal["refuse", "measure", "caution", "note"]
 LEVELS: tuple[Level, ...] = ("refuse", "measure", "caution", "note")
@@ -50,6 +51,8 @@ class Reason:
     settles: Settles | None = None
     asks: tuple[tuple[str, str], ...] = ()
     """Field and words of what was never entered and could turn this check; empty unless it is to be measured."""
+    question: Question | None = field(default=None, repr=False, compare=False)
+    """What is still to be settled where ``settles`` is not yet worked out; see ``settling.advised``."""
 
 
 def answer_of(reasons: list[Reason] | tuple[Reason, ...]) -> Answer:

@@ -9,7 +9,7 @@ from math import ceil, floor, inf, isfinite
 
 from tiremap.rules.margins import ON_THE_LIMIT, Question, least
 from tiremap.rules.reading import UNBOUNDED, Reading
-from tiremap.rules.reasons import Settles
+from tiremap.rules.reasons import Reason, Settles
 
 _STEPS = 150
 """More halvings or thirds than any bracket needs; the loops stop by themselves at `_FINE`."""
@@ -18,21 +18,31 @@ _FINE = 1e-7
 """A bracket this narrow (mm or tangent) is far below any tape."""
 
 
+def advised(reason: Reason) -> Reason:
+    """A reason to be measured first with the measurement that would settle it, in fields and in words."""
+    if reason.question is None:
+        return reason
+    settles = reason.settles or settling(reason.question)
+    says = f"{reason.says} {settling_words(settles)}".strip()
+    return replace(reason, says=says, settles=settles, asks=asked(reason.question), question=None)
+
+
 def settling(question: Question) -> Settles | None:
     """What to measure so that the question passes; ``None`` where no measurement could make it pass."""
     open_ones = [i for i, reading in enumerate(question.readings) if not reading.settled and reading.field]
     in_order = sorted(open_ones, key=lambda i: not question.readings[i].estimated)
-    for index in in_order:
+    boundless = sum(_is_boundless(question.readings[i]) for i in in_order)
+    for index in in_order if boundless < 2 else []:  # two without bound: neither can settle it alone
+        if boundless and not _is_boundless(question.readings[index]):
+            continue
         window = _passing_window(question, index)
         if window is not None:
             return _settles(question.readings[index], window)
     if not in_order:
         return None
-    before = least(question)
-    gains = {index: _best(question, index)[1] for index in in_order}
-    first = max(in_order, key=lambda i: gains[i])
-    if gains[first] <= before:  # nothing helps by itself: ask in bench order
-        first = in_order[0]
+    first = in_order[0]  # where nothing helps by itself, in bench order
+    if boundless < 2:
+        first = max(in_order, key=lambda i: _best(question, i)[1])
     rest = [i for i in in_order if question.readings[i].field != question.readings[first].field]
     reading = question.readings[first]
     then = question.readings[rest[0]].words if rest else None
@@ -54,8 +64,11 @@ def asked(question: Question) -> tuple[tuple[str, str], ...]:
 
 def _within_bounds(reading: Reading) -> Reading:
     """A reading without bound taken at zero, so that it does not drown the others."""
-    boundless = max(abs(reading.low), abs(reading.high)) >= UNBOUNDED
-    return reading.fixed(max(reading.low, 0.0)) if boundless else reading
+    return reading.fixed(max(reading.low, 0.0)) if _is_boundless(reading) else reading
+
+
+def _is_boundless(reading: Reading) -> bool:
+    return max(abs(reading.low), abs(reading.high)) >= UNBOUNDED
 
 
 def _best(question: Question, index: int) -> tuple[float, float]:

@@ -1,10 +1,9 @@
 """From a margin to a reason: passed, refused, or to be measured first."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from tiremap.rules.margins import Margin, Question, margin_of
 from tiremap.rules.reasons import Level, Reason, Settles, bounded
-from tiremap.rules.settling import asked, settling, settling_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,17 +37,14 @@ def weigh(
 ) -> Reason:
     """The reason a question ends in: a note where it passes, ``refusing`` where it is broken, else ``measure``.
 
-    ``settles`` is the measurement that would settle it, where the check knows better than `settling`.
+    ``settles`` is the measurement that would settle it, where the check knows better than ``settling``.
     """
     margin = margin_of(question)
-    asks: tuple[tuple[str, str], ...] = ()
     level, says = level_of(margin, limit.inclusive, words, refusing)
+    reason = reason_for(code, level, says, margin, limit, subject)
     if level == "measure" and not margin.refuses(limit.inclusive):
-        settles, asks = settles or settling(question), asked(question)
-        says = f"{says} {settling_words(settles)}".strip()
-    else:
-        settles = None
-    return reason_for(code, level, says, margin, limit, subject, settles, asks)
+        return replace(reason, question=question, settles=settles)
+    return reason
 
 
 def level_of(margin: Margin, inclusive: bool, words: Words, refusing: Level) -> tuple[Level, str]:
