@@ -1,0 +1,115 @@
+"""Blocks of text that run down a sheet and on over further pages, none cut in two."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from tiremap.drawing.scene import SymbolKind
+from tiremap.drawing.wording import Unit
+from tiremap.render.page import BOLD, PLAIN, QUIET, Page, Type, wrapped
+from tiremap.render.sheet_words import LEVEL_WORDS, reason_lines
+from tiremap.rules.reasons import Level, Reason
+
+INDENT = 20.0
+"""mm from a reason's level to its sentence."""
+BOX_WIDTH, BOX_HEIGHT = 22.0, 6.0
+"""A box to write a measurement in by hand, mm."""
+SYMBOLS: dict[Level, SymbolKind] = {"refuse": "not_repairable", "measure": "measure_first"}
+
+
+@dataclass(frozen=True)
+class Block:
+    """Lines kept together, each at its own indent (mm); an empty box at the right end if ``box_at`` is given (mm)."""
+
+    lines: tuple[tuple[float, str, Type], ...]
+    symbol: SymbolKind | None = None
+    box_at: float | None = None
+    counted: bool = True
+    """Whether it counts as one thing left out where there is no room."""
+
+    @classmethod
+    def heading(cls, text: str) -> "Block":
+        """A heading of its own."""
+        return cls(((0.0, text, BOLD),), counted=False)
+
+    @property
+    def height(self) -> float:
+        """mm, with the gap below."""
+        tall = sum(type.line for indent, _, type in self.lines if not self._beside(indent))
+        return max(tall, BOX_HEIGHT if self.box_at is not None else 0.0) + 1.3
+
+    def write(self, page: Page, x: float, y: float) -> None:
+        """Write it with its upper left corner at (x, y)."""
+        if self.symbol is not None:
+            page.symbol(x + 1.6, y + 1.6, self.symbol, 0.62)
+        if self.box_at is not None:
+            page.box(x + self.box_at, y, BOX_WIDTH, BOX_HEIGHT, weight=0.25)
+        for indent, line, type in self.lines:
+            page.line_of_text(x + indent, y + type.cap * 1.25, line, type)
+            if not self._beside(indent):
+                y += type.line
+
+    def _beside(self, indent: float) -> bool:
+        """The level stands beside the first line of its sentence, not above it."""
+        return indent == LEVEL_INDENT
+
+
+LEVEL_INDENT = 4.5
+
+
+def reason_blocks(reasons: Sequence[Reason], unit: Unit, width: float) -> list[Block]:
+    """A block for each reason: level, sentence, figures and source."""
+    blocks = []
+    for reason in reasons:
+        said = reason_lines(reason, unit)
+        weighty = said.level in SYMBOLS
+        lines = [(LEVEL_INDENT, LEVEL_WORDS[said.level], BOLD)]
+        for text, type in ((said.says, BOLD if weighty else PLAIN), (said.figures, PLAIN), (said.source, QUIET)):
+            lines += [(INDENT, line, type) for line in wrapped(text, width - INDENT, type)]
+        blocks.append(Block(tuple(lines), SYMBOLS.get(said.level)))
+    return blocks
+
+
+def measure_blocks(measures: Sequence[str], width: float) -> list[Block]:
+    """A heading and, for each thing still to measure, its words and a box to write in."""
+    if not measures:
+        return []
+    at = width - BOX_WIDTH
+    blocks = [Block.heading(f"Still to measure ({len(measures)})")]
+    for words in measures:
+        blocks.append(Block(tuple((0.0, line, PLAIN) for line in wrapped(words, at - 2.0)), box_at=at))
+    return blocks
+
+
+class Flow:
+    """Where the next block goes: down the first page to ``bottom``, then on further pages."""
+
+    def __init__(self, first: Page, size: str, edge: float, y: float, bottom: float, running: str) -> None:
+        self.pages = [first]
+        self.size, self.edge, self.y, self.bottom, self.running = size, edge, y, bottom, running
+
+    def run(self, blocks: Sequence[Block], one_page: bool) -> list[Page]:
+        """Write all blocks; with ``one_page`` those that fit, and how many do not. Gives the pages."""
+        notice = Block(((0.0, "0", BOLD),)).height
+        for place, block in enumerate(blocks):
+            left = sum(each.counted for each in blocks[place:])
+            # A heading goes with what it stands over; the notice of what is left out needs its line on the page.
+            need = block.height + (blocks[place + 1].height if not block.counted and place + 1 < len(blocks) else 0.0)
+            after = sum(each.counted for each in blocks[place + 1:])
+            if self.y + need + (notice if after else 0.0) > self.bottom:
+                self._say(f"{left} more: not shown on this page." if one_page else f"{left} more on the next page.")
+                if one_page:
+                    return self.pages
+                self._turn()
+            block.write(self.pages[-1], self.edge, self.y)
+            self.y += block.height
+        return self.pages
+
+    def _say(self, text: str) -> None:
+        self.pages[-1].line_of_text(self.edge, self.y + BOLD.cap * 1.25, text, BOLD)
+
+    def _turn(self) -> None:
+        page = Page(self.size)
+        self.pages.append(page)
+        page.line_of_text(self.edge, self.edge + 1.0, f"{self.running}, page {len(self.pages)}", QUIET)
+        page.rule(self.edge, self.edge + 2.5, page.width - self.edge)
+        self.y, self.bottom = self.edge + 5.0, page.height - self.edge

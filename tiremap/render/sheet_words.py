@@ -1,0 +1,130 @@
+"""What a job sheet says, as plain lines: the tire, the answer, each reason with its figures, what is left to measure."""
+
+from dataclasses import dataclass
+
+from tiremap.assessment import AssessedMark, Assessment
+from tiremap.drawing.wording import Unit, area, figure, length
+from tiremap.model.job import Answer
+from tiremap.rules.reasons import Level, Reason
+
+ANSWER_WORDS: dict[Answer, str] = {
+    "repairable": "Repairable", "measure_first": "Measure first", "not_repairable": "Not repairable",
+}
+LEVEL_WORDS: dict[Level, str] = {"refuse": "Refused", "measure": "Measure", "caution": "Caution", "note": "Note"}
+REASONS_TITLE: dict[Answer, str] = {
+    "repairable": "Reasons", "measure_first": "Why it must be measured first", "not_repairable": "Why it is refused",
+}
+
+
+@dataclass(frozen=True)
+class ReasonLines:
+    """A reason as it is printed: its level, its sentence, its figures (may be empty) and its source."""
+
+    level: Level
+    says: str
+    figures: str
+    source: str
+
+
+def job_line(assessment: Assessment) -> str:
+    """Job number, fleet number and date, each only if given."""
+    job = assessment.job
+    parts = [f"Job {job.job_number}" if job.job_number else "Job number not given"]
+    parts += [f"Fleet {job.fleet_number}"] if job.fleet_number else []
+    parts += [job.date] if job.date else []
+    return " · ".join(parts)
+
+
+def tire_line(assessment: Assessment, unit: Unit) -> str:
+    """The tire: size, numbers on it, tread width and depth, and whether they were measured."""
+    tire, facts = assessment.job.tire, assessment.facts
+    if facts is None:
+        return "Tire: size unknown"
+    dimensions = facts.dimensions
+    typed = f"{dimensions.overall_diameter_mm:g} × {dimensions.section_width_mm:g} mm (typed)"
+    parts = [f"Tire {tire.size_code or typed}"]
+    parts += [f"number {tire.number}"] if tire.number else []
+    parts += [f"date code {tire.date_code}"] if tire.date_code else []
+    if facts.tread_width.stated is None:
+        ends = f"{figure(facts.tread_width.low, unit)} to {length(facts.tread_width.high, unit)}"
+        parts.append(f"tread width not measured ({ends})")
+    else:
+        parts.append(f"tread width {length(facts.tread_width.stated, unit)}")
+    depth = facts.tread_depth.stated
+    parts.append("tread depth not measured" if depth is None else f"tread depth {length(depth, unit)}")
+    return " · ".join(parts)
+
+
+def rules_lines(assessment: Assessment) -> list[str]:
+    """The rule set, who issued it and who has the last word."""
+    rules = assessment.rule_set
+    if rules is None:
+        return ["No rule set chosen."]
+    return [f"Rule set: {rules.title}. {rules.issuer}", rules.deciding]
+
+
+def decision_line(assessment: Assessment) -> str | None:
+    """The last decision; one to repair what was not repairable is named so."""
+    if not assessment.job.decisions:
+        return None
+    last = assessment.job.decisions[-1]
+    says = f"Decided {last.date:%Y-%m-%d}: {last.decision.replace('_', ' ')}"
+    if last.decision == "repair" and (last.answer != "repairable" or assessment.answer != "repairable"):
+        says += ", AGAINST THE ANSWER"
+    return f"{says}, by {last.by}" if last.by else says
+
+
+def reason_lines(reason: Reason, unit: Unit) -> ReasonLines:
+    """A reason in words and figures."""
+    return ReasonLines(reason.level, reason.says, _figures(reason, unit), f"Source: {reason.source}")
+
+
+def _figures(reason: Reason, unit: Unit) -> str:
+    parts = []
+    if reason.value is not None:
+        parts.append(f"value {_quantity(reason.value, reason.unit, unit)}")
+    if reason.limit is not None:
+        parts.append(f"limit {_quantity(reason.limit, reason.unit, unit)}")
+    plain = reason.unit.split()[0] if reason.unit else None
+    ends = [None if each is None else _quantity(each, plain, unit) for each in (reason.margin_low, reason.margin_high)]
+    if reason.margin is not None or any(ends):
+        stated = "not known" if reason.margin is None else _quantity(reason.margin, plain, unit)
+        low, high = ends[0] or "no bound", ends[1] or "no bound"
+        parts.append(f"margin {stated} (least {low}, most {high})")
+    return " · ".join(parts)
+
+
+def _quantity(value: float, quantity: str | None, unit: Unit) -> str:
+    """A figure in its own unit; millimeters in the one asked for, with what follows them kept."""
+    first, _, rest = (quantity or "").partition(" ")
+    if first == "mm":
+        return f"{length(value, unit)} {rest}".strip()
+    return f"{value:.1f}".removesuffix(".0") + (f" {quantity}" if quantity else "")
+
+
+def to_measure(assessment: Assessment) -> list[str]:
+    """What is still to measure: what was never entered in bench order, then what is known too coarsely."""
+    words = {each.field: each.words for each in assessment.needed}
+    for reason in assessment.all_reasons:
+        if reason.level == "measure" and reason.settles is not None:
+            words.setdefault(reason.settles.field, reason.settles.words)
+    return [f"{each[0].upper()}{each[1:]}" for each in words.values()]
+
+
+def work_lines(assessment: Assessment, unit: Unit) -> list[str]:
+    """What would be fitted at each injury that is not refused, and the ground worked."""
+    lines = [_fitted(mark, unit) for mark in assessment.injuries if mark.answer != "not_repairable"]
+    if assessment.buffed_area_mm2:
+        lines.append(f"Buffed area {area(assessment.buffed_area_mm2, unit)}")
+    if assessment.sealed_area_mm2:
+        lines.append(f"Sealed area {area(assessment.sealed_area_mm2, unit)}")
+    return lines
+
+
+def _fitted(mark: AssessedMark, unit: Unit) -> str:
+    if mark.unit is None:
+        return f"Injury {mark.id}: no unit chosen yet"
+    head = length(mark.unit.head_length_mm, unit)
+    if mark.unit.head_width_mm is not None:
+        head = f"{figure(mark.unit.head_length_mm, unit)} × {length(mark.unit.head_width_mm, unit)}"
+    return f"Injury {mark.id}: cutter and stem {length(mark.unit.stem_mm, unit)}, head {head}"
