@@ -9,8 +9,8 @@ from dataclasses import dataclass
 from tiremap.gestures.pointer import DrawingName
 
 GAP_PX = 6.0
-_RING_SHARE = 0.32
-_SECTION_SHARE = 0.54
+_RING_SHARE = 0.30
+_SECTION_SHARE = 0.57
 
 
 @dataclass(frozen=True)

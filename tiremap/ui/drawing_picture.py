@@ -1,0 +1,318 @@
+"""What the drawings show and what lies where on them: assessment, chosen mark and sight. No Qt, no ink.
+
+Points are mm in a drawing's own frame, screen points logical pixels with y down.
+"""
+
+from dataclasses import replace
+from math import tau
+
+import shapely
+
+from tiremap.assessment import Assessment
+from tiremap.drawing import places
+from tiremap.drawing.mark_looks import chosen_mark, key_of
+from tiremap.drawing.ring_scene import ring_scene
+from tiremap.drawing.scene import Scene, SceneMark, Symbol, View
+from tiremap.drawing.section_scene import section_scene
+from tiremap.drawing.sight import section_of, side, strip_half_width
+from tiremap.drawing.strip_scene import strip_scene
+from tiremap.drawing.wording import Unit
+from tiremap.gestures.on_the_tread import HeldMark, Place, PlaceAt
+from tiremap.gestures.panels import panels_in
+from tiremap.gestures.pointer import DrawingName
+from tiremap.gestures.sight import Screen, Sight, fitted
+from tiremap.model.job import TypedDimensions
+
+DRAWINGS: tuple[DrawingName, ...] = ("section", "strip", "ring")
+_NO_TIRE_RADIUS = 300.0
+_REACH_PX = 9.0
+"""How near to a mark the pointer is on it: the radius of its symbol."""
+_BESIDE_TREAD_PX = 14.0
+"""How far from the rubber a click on the section still means it: the tread is a thin line to hit."""
+_FITTING_ROUNDS = 8
+"""Margins are in paper mm, so the frame depends on the scale that fits it: it settles to a pixel in a few rounds."""
+
+_Tire = tuple[str | None, TypedDimensions | None]
+
+
+class Picture:
+    """The state of the drawings. ``tried`` is the assessment of a place a mark is being dragged over."""
+
+    def __init__(self, px_per_paper_mm: float) -> None:
+        self.px_per_paper_mm = px_per_paper_mm
+        self.assessment: Assessment | None = None
+        self.tried: Assessment | None = None
+        self.chosen = ""
+        self.hovered = ""
+        self.shown_reason: tuple[str, tuple[str, ...]] | None = None
+        self.unit: Unit = "mm"
+        self.datum_hour = 12.0
+        self.from_inside = True
+        self.large_type = False
+        self.panels = panels_in(2, 2)
+        self.sight = Sight(1.0, 0.0, 0.0, 0.0, _NO_TIRE_RADIUS, (-1.0, -1.0, 1.0, 1.0), (-1.0, -1.0, 1.0, 1.0))
+        self.untouched = True
+        """Whether the sight is still as it was fitted: such a one is fitted again when the window changes."""
+        self._tire: _Tire | None = None
+        self._laid: dict[DrawingName, Scene] = {}
+        self._ring_shows: tuple[object, ...] = ()
+
+    # --- what is shown --------------------------------------------------------------------------------------------
+
+    @property
+    def shown(self) -> Assessment | None:
+        """The assessment on the screen."""
+        return self.tried or self.assessment
+
+    @property
+    def has_tire(self) -> bool:
+        """Whether there is a tire to put marks on."""
+        return self.assessment is not None and self.assessment.strip is not None
+
+    @property
+    def ids(self) -> tuple[str, ...]:
+        """Ids of all marks, injuries first."""
+        return () if self.assessment is None else tuple(mark.id for mark in self.assessment.marks)
+
+    @property
+    def tread_radius(self) -> float:
+        """Radius of the tread from the axle, mm."""
+        return self.assessment.facts.overall_diameter / 2
+
+    def show(self, assessment: Assessment, chosen: str, reason: tuple[str, tuple[str, ...]] | None) -> None:
+        """Show an assessment; the sight stays unless it is of another tire."""
+        newly_chosen = chosen and chosen != self.chosen
+        tire = (assessment.job.tire.size_code, assessment.job.tire.typed_dimensions)
+        self.assessment, self.tried, self.chosen, self.shown_reason = assessment, None, chosen, reason
+        if self.hovered not in self.ids:
+            self.hovered = ""
+        if tire != self._tire:
+            self._tire = tire
+            self.fit()
+        elif assessment.strip is not None:
+            self.sight = replace(self.sight, liner_radius=assessment.strip.R0)
+        if newly_chosen:
+            self.bring_into_view(chosen)
+
+    def bring_into_view(self, id: str) -> None:
+        """Turn the strip to a mark that was chosen elsewhere and lies out of its window."""
+        mark = self.shown.mark(id)
+        if mark is None or mark.inside_place is None:
+            return
+        _, y = places.strip_point(self.shown, self.view(), mark.inside_place.s, mark.inside_place.a)
+        if abs(y) > self.sight.strip_length(self.panels) / 2:
+            self.sight = self.sight.turned_to(mark.inside_place.a)
+
+    def fit(self) -> None:
+        """Look at the whole section; the strip stays turned as it is."""
+        self.untouched = True
+        if self.assessment is None:
+            return
+        liner_radius = self.assessment.strip.R0 if self.has_tire else _NO_TIRE_RADIUS
+        scale = self.sight.scale if self.has_tire else self.px_per_paper_mm / 2
+        ring_scale = scale / 4
+        bare = replace(self.assessment, injuries=(), repairs=(), pairs=())
+        for _ in range(_FITTING_ROUNDS if self.has_tire else 1):
+            view = replace(
+                self.view(while_dragging=True),
+                paper_scale=self.px_per_paper_mm / scale,
+                ring_scale=self.px_per_paper_mm / ring_scale,
+            )
+            section, ring = section_scene(bare, view).frame, ring_scene(bare, view).frame
+            strip, half_length = strip_scene(bare, view).frame, view.strip_length / 2
+            self.sight = fitted(section, ring, liner_radius, self.sight.turn, self.panels)
+            if self.has_tire:
+                rooms = (strip[3] - half_length) * scale, (-half_length - strip[1]) * scale
+                self.sight = replace(self.sight, strip_rooms=rooms)
+            if not self.has_tire:
+                self.sight = replace(self.sight, scale=scale)
+            before, scale = scale, self.sight.scale
+            ring_scale = self.sight.scale_of("ring", self.panels)
+            if abs(scale / before - 1) < 1e-3:
+                break
+
+    def resize(self, width: float, height: float) -> None:
+        """Lay the panels out anew; a sight the user has not touched is fitted again."""
+        self.panels = panels_in(width, height)
+        if self.untouched:
+            self.fit()
+
+    def look(self, sight: Sight) -> None:
+        """Look elsewhere, as the user asked."""
+        self.untouched = self.untouched and replace(sight, turn=self.sight.turn) == self.sight
+        self.sight = sight
+
+    def see_from_inside(self, from_inside: bool) -> None:
+        """Look from inside the tire or at the tread, at the same part of it."""
+        if from_inside != self.from_inside:
+            self.from_inside = from_inside
+            self.sight = self.sight.mirrored()
+
+    def view(self, while_dragging: bool = False) -> View:
+        """The view that scenes are made for."""
+        return View(
+            chosen=self.chosen or None,
+            hovered=self.hovered or None,
+            shown_reason=self.shown_reason,
+            from_inside=self.from_inside,
+            strip_middle=self.sight.turn,
+            strip_length=self.sight.strip_length(self.panels),
+            datum_hour=self.datum_hour,
+            unit=self.unit,
+            while_dragging=while_dragging,
+            paper_scale=self.px_per_paper_mm / self.sight.scale,
+            ring_scale=self.px_per_paper_mm / self.sight.scale_of("ring", self.panels),
+            type_size="large" if self.large_type else "screen",
+        )
+
+    def scenes(self) -> dict[DrawingName, Scene]:
+        """The three scenes as they are now."""
+        view = self.view()
+        made = (section_scene(self.shown, view), strip_scene(self.shown, view), ring_scene(self.shown, view))
+        self._laid = dict(zip(DRAWINGS, made, strict=True))
+        self._ring_shows = self._on_ring()
+        return self._laid
+
+    def dragged_scenes(self) -> dict[DrawingName, Scene]:
+        """What a frame of a drag may change: scenes of the dragged mark and of what it has to do with.
+
+        The ring is left out while the mark does not go around.
+        """
+        view, partners = self.view(while_dragging=True), self._with(self._partners())
+        scenes: dict[DrawingName, Scene] = {
+            "section": section_scene(partners, view), "strip": strip_scene(partners, view)
+        }
+        if self._on_ring() != self._ring_shows:
+            self._ring_shows = self._on_ring()
+            scenes["ring"] = ring_scene(self._with(self._neighbors_around()), view)
+        return scenes
+
+    def hovered_scenes(self) -> dict[DrawingName, Scene]:
+        """The scenes as last laid, with the mark under the pointer raised, and its distance to the chosen one."""
+        key = self.key_of(self.hovered)
+        laid = {**self._laid, "strip": strip_scene(self.shown, self.view())}
+        return {name: replace(scene, marks=tuple(_raised(mark, key) for mark in scene.marks))
+                for name, scene in laid.items()}
+
+    def _on_ring(self) -> tuple[object, ...]:
+        """What the ring shows of the chosen mark."""
+        mark = self.shown.mark(self.chosen)
+        return () if mark is None else (mark.around, mark.answer)
+
+    def _partners(self) -> set[str]:
+        """Ids of the chosen mark, those its ground overlaps, its nearest, and the shown reason's."""
+        its = [pair for pair in self.shown.pairs if self.chosen in (pair.first, pair.second)]
+        kept = [pair for pair in its if pair.buffed_overlap_mm2]
+        measured = [pair for pair in its if pair.distance_mm is not None]
+        kept += [min(measured, key=lambda pair: pair.distance_mm)] if measured else []
+        ids = {self.chosen, self.hovered, *(id for pair in kept for id in (pair.first, pair.second))}
+        return ids | set(self.shown_reason[1] if self.shown_reason else ())
+
+    def _neighbors_around(self) -> set[str]:
+        """Ids of the chosen mark and of the next ones around the tire, to which the ring writes its angles."""
+        placed = [mark for mark in self.shown.marks if mark.around is not None]
+        ids = [mark.id for mark in sorted(placed, key=lambda mark: mark.around % tau)]
+        if self.chosen not in ids:
+            return {self.chosen}
+        place = ids.index(self.chosen)
+        return {ids[place - 1], self.chosen, ids[(place + 1) % len(ids)]}
+
+    def _with(self, ids: set[str]) -> Assessment:
+        """The assessment of those marks alone."""
+        shown = self.shown
+        return replace(
+            shown,
+            injuries=tuple(mark for mark in shown.injuries if mark.id in ids),
+            repairs=tuple(mark for mark in shown.repairs if mark.id in ids),
+            pairs=tuple(pair for pair in shown.pairs if pair.first in ids and pair.second in ids),
+        )
+
+    @property
+    def upper_keys(self) -> frozenset[str]:
+        """Keys of what a drag moves: the chosen mark's."""
+        mark = None if self.shown is None else chosen_mark(self.shown, self.view())
+        return frozenset() if mark is None else frozenset({key_of(mark)})
+
+    def key_of(self, id: str) -> str:
+        """The key of a mark's shapes; empty for none."""
+        mark = None if self.shown is None else self.shown.mark(id)
+        return "" if mark is None else key_of(mark)
+
+    def leader(self) -> tuple[Screen, Screen] | None:
+        """From the foot of the section to the head of the strip's window, where the chosen mark crosses the gap."""
+        mark = None if self.shown is None else chosen_mark(self.shown, self.view())
+        if mark is None or mark.inside_place is None or section_of(self.shown) is None:
+            return None
+        on_strip = places.strip_point(self.shown, self.view(), mark.inside_place.s, mark.inside_place.a)
+        in_section = section_of(self.shown).liner_place(mark.inside).x * side(self.view())
+        half_length = self.sight.strip_length(self.panels) / 2
+        if abs(on_strip[1]) > half_length:
+            return None
+        panel = self.panels.section
+        x, foot = self.sight.screen_at("section", (in_section, self.sight.section_frame[1]), self.panels)
+        head = self.sight.screen_at("strip", (on_strip[0], half_length), self.panels)
+        if not panel.left <= x <= panel.left + panel.width:
+            return None
+        return (x, min(foot, panel.top + panel.height)), head
+
+    # --- what lies where ------------------------------------------------------------------------------------------
+
+    def point_at(self, drawing: DrawingName, screen: Screen) -> tuple[float, float]:
+        """The point of a drawing under a point of the screen."""
+        return self.sight.point_at(drawing, screen, self.panels)
+
+    def mark_at(self, drawing: DrawingName, point: tuple[float, float]) -> str | None:
+        """Id of the mark there."""
+        within = _REACH_PX / self.sight.scale_of(drawing, self.panels)
+        return places.mark_at(self.shown, self.view(), drawing, *point, within)
+
+    def place_at(self, drawing: DrawingName) -> PlaceAt:
+        """Turns points of section or strip, as it is seen now, into places; any point means the nearest tread."""
+        assessment, view = self.assessment, self.view()
+
+        def on_section(point: tuple[float, float]) -> Place | None:
+            across = places.section_place(assessment, view, *point)
+            return None if across is None else (across, None)
+
+        def on_strip(point: tuple[float, float]) -> Place | None:
+            return places.strip_place(assessment, view, *point)
+
+        return on_section if drawing == "section" else on_strip
+
+    def free_place_at(self, drawing: DrawingName) -> PlaceAt:
+        """As `place_at`, but only on the rubber of the section and within the strip's window."""
+        place_at = self.place_at(drawing)
+        lies_on = self._lies_on_section if drawing == "section" else self._lies_on_strip
+        return lambda point: place_at(point) if lies_on(point) else None
+
+    def angle_at(self, point: tuple[float, float]) -> float:
+        """The angle around the tire of a point of the ring."""
+        return places.ring_angle(self.view(), *point)
+
+    def around_of(self, id: str) -> float | None:
+        """Where a mark lies around the tire on the liner, radians; ``None`` while unknown."""
+        mark = self.shown.mark(id)
+        return None if mark is None or mark.inside_place is None else mark.inside_place.a
+
+    def held(self, id: str) -> HeldMark:
+        """A mark as a hand takes it: by where an injury enters, by the center of an earlier repair's head."""
+        mark = self.assessment.mark(id)
+        across = mark.outside if mark.facts.is_injury else mark.inside
+        return HeldMark(id, across, mark.around, self.tread_radius)
+
+    def _lies_on_section(self, point: tuple[float, float]) -> bool:
+        section = section_of(self.assessment)
+        if section is None:
+            return False
+        return section.body.distance(shapely.Point(point)) * self.sight.scale <= _BESIDE_TREAD_PX
+
+    def _lies_on_strip(self, point: tuple[float, float]) -> bool:
+        x, y = point
+        return abs(x) <= strip_half_width(self.assessment) and abs(y) <= self.sight.strip_length(self.panels) / 2
+
+
+def _raised(mark: SceneMark, key: str) -> SceneMark:
+    """A symbol with that key as it looks under the pointer; anything else as it is."""
+    if not isinstance(mark, Symbol) or mark.hovered == (mark.key == key):
+        return mark
+    return replace(mark, hovered=mark.key == key)
