@@ -85,7 +85,7 @@ def half_section(crown: CrownForm, sidewall: SidewallCurve, rim: RimForm) -> Hal
         core_free=core_outline(rim, wrap),
         liner=liner,
         liner_top_bead=liner_top_bead,
-        belts=_belts(crown, whole_ply.part(0, shares + 1).aside(half_ply)),
+        belts=_belts(crown, whole_ply.aside(half_ply), shares),
         liner_feet=liner_feet(crown, outside, ply, liner),
     )
 
@@ -144,16 +144,22 @@ def _with_point_before_toe(outer: Path, point: np.ndarray) -> Path:
     )
 
 
-def _belts(crown: CrownForm, on_the_ply: np.ndarray) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
-    """The belts' outline in three lines; underneath it keeps the ply's own points, so that the layers share them."""
+def _belts(crown: CrownForm, ply_top: np.ndarray, shares: int) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+    """The belts' outline in three lines; underneath it keeps the ply's own points to ``shares``, so that the layers
+    share them, and beyond has a point above each of the ply's, so that two lines so close cannot cross.
+    """
     outer_to = crown.angle_at(crown.outer_belt_half, crown.belts_top)
     step_to = crown.angle_at(crown.belt_half, crown.belts_middle)
-    under = crown.line(crown.ply_top, crown.angle_at(crown.belt_half, crown.ply_top), 41).points
-    beyond = under[under[:, 0] > on_the_ply[-1, 0] + 1e-6]
+    edge = crown.angle_at(crown.belt_half, crown.ply_top)
+    across, up = (ply_top - crown.center).T
+    angles = np.arctan2(across, up)
+    edge_reached = int(np.argmax(angles >= edge - 1e-9))
+    angles = np.append(angles[shares + 1 : edge_reached], edge) if edge_reached > shares else angles[:0]
+    beyond = (crown.radius - crown.ply_top) * np.column_stack([np.sin(angles), np.cos(angles)]) + crown.center
     return (
         crown.line(crown.belts_top, outer_to).points,
         crown.line(crown.belts_middle, step_to, 3, outer_to).points,
-        np.concatenate([on_the_ply, beyond]),
+        np.concatenate([ply_top[: shares + 1], beyond]),
     )
 
 

@@ -40,6 +40,15 @@ def test_a_sample_of_all_sizes_58_mm_high_or_more_is_sound():
 
 
 @pytest.mark.long
+@pytest.mark.parametrize("size", CHECK_SIZES, ids=lambda size: size.name)
+def test_a_check_size_is_sound_at_every_half_percent_of_tread_width(size):
+    faults = {
+        half_percent: faults_of(draw_section(inputs_of(size, half_percent / 200))) for half_percent in range(140, 201)
+    }
+    assert {half_percent: found for half_percent, found in faults.items() if found} == {}
+
+
+@pytest.mark.long
 def test_all_sizes_58_mm_high_or_more_are_sound():
     faults = {size.name: faults_of(draw_section(inputs_of(size))) for size in grid()}
     assert len(faults) > 3000
