@@ -102,7 +102,9 @@ def test_mirroring_the_tire_changes_no_margin_and_no_answer(job):
     def leaning(lean):
         return None if lean is None else changed(lean, value=-lean.value)
 
-    holes = [changed(each, outside=mirrored(each.outside), lean_across=leaning(each.lean_across)) for each in job.injuries]
+    holes = [
+        changed(each, outside=mirrored(each.outside), lean_across=leaning(each.lean_across)) for each in job.injuries
+    ]
     heads = [changed(each, inside=mirrored(each.inside)) for each in job.repairs]
     there = changed(job, injuries=tuple(holes), repairs=tuple(heads))
     _same(answer(job), answer(there))

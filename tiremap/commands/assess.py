@@ -7,7 +7,7 @@ from pathlib import Path
 from tiremap.assess import assess
 from tiremap.assessment import Assessment
 from tiremap.errors import TiremapError
-from tiremap.model.cautions import short_caution
+from tiremap.model.cautions import full_cautions
 from tiremap.model.job import Answer
 from tiremap.model.rule_set import RuleSet
 from tiremap.model.rule_set_file import rule_set_named, rule_set_names
@@ -42,7 +42,7 @@ def print_answers(paths: list[str], rules: str | None, as_json: bool) -> int:
             record = {"job": path} | assessment.as_record()
             print(json.dumps(record, ensure_ascii=False) if as_json else in_words(path, assessment))
     if not as_json:
-        print(short_caution())
+        print("Cautions: " + " ".join(full_cautions()))
     if bad:
         return 2
     if "not_repairable" in answers:

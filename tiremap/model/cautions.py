@@ -5,9 +5,9 @@ from tiremap.resources import read_toml
 
 def short_caution() -> str:
     """The one line that fits beside a drawing."""
-    return read_toml("help", "cautions.toml")["short"]
+    return read_toml("help", "cautions.toml")["on_the_drawing"]
 
 
 def full_cautions() -> tuple[str, ...]:
-    """Every caution, a sentence each."""
-    return tuple(read_toml("help", "cautions.toml")["full"])
+    """Every caution, a sentence or two each."""
+    return tuple(caution["says"] for caution in read_toml("help", "cautions.toml")["caution"])

@@ -51,7 +51,7 @@ def head_at_belt_edge(case: Case, injury: MarkFacts) -> list[Reason]:
 
 def _question(case: Case, injury: MarkFacts, edge, belt: Reading) -> Question:
     facts = case.facts
-    half_across = injury.head.half_across
+    half_across = injury.head.half_across(2)  # of the greatest head: on the safe side, and the check never refuses
 
     def inside_end(outside, inside, tread_width, thickness):
         return injury.channel_ends(facts, tread_width, outside, inside, thickness)[1]

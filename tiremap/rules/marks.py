@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, replace
 from math import atan, inf, pi, tan
+from typing import Literal
 
 from tiremap.model.job import Injury, Repair
 from tiremap.model.measures import Across, Around, BeadToes, HoleSize, Lean, Length
@@ -25,11 +26,22 @@ class Place:
 
 @dataclass(frozen=True, slots=True)
 class HeadSize:
-    """A head as two readings, mm: the radius of its ends, and half its length between their centers each way."""
+    """A head, mm: the radius of its ends, and half the axis between their centers for the least, stated and greatest.
+
+    A round head has no axis. The largest head covers every smaller one, so the two are taken at their ends together.
+    """
 
     radius: Reading
-    half_across: float = 0.0
-    half_around: float = 0.0
+    half_axis: tuple[float, float, float] = (0.0, 0.0, 0.0)
+    along: Literal["around", "across"] = "around"
+
+    def half_across(self, at: int) -> float:
+        """Half the axis across at the least (0), stated (1) or greatest (2) head."""
+        return self.half_axis[at] if self.along == "across" else 0.0
+
+    def half_around(self, at: int) -> float:
+        """Half the axis around at the least (0), stated (1) or greatest (2) head."""
+        return self.half_axis[at] if self.along == "around" else 0.0
 
 
 @dataclass(frozen=True)
@@ -221,11 +233,12 @@ def _unit_head(prepared: Prepared, channel: Reading) -> HeadSize:
         _end_radius(high) if high else UNBOUNDED,
         estimated=channel.estimated, step=0.0,
     )
-    widest = high or prepared.unit
-    if widest is None or widest.head_width_mm is None:
+    stated = prepared.unit or high or low
+    if stated is None or stated.head_width_mm is None:
         return HeadSize(radius)
-    half = (widest.head_length_mm - widest.head_width_mm) / 2
-    return _oblong(radius, half, widest.head_along)
+    units = (low or stated, stated, high or stated)
+    least, middle, greatest = (unit.head_length_mm / 2 - _end_radius(unit) for unit in units)
+    return HeadSize(radius, (least, middle, greatest), stated.head_along)
 
 
 def _end_radius(unit: RepairUnit) -> float:
@@ -239,13 +252,9 @@ def _repair_head(repair: Repair) -> HeadSize:
     if repair.head_width is None:
         return HeadSize(_halved(repair.head_length, field, words))
     radius = _halved(repair.head_width, field, words)
-    longest = length_range("head", repair.head_length)[2]
-    half = max(0.0, longest / 2 - radius.low)
-    return _oblong(radius, half, repair.head_along)
-
-
-def _oblong(radius: Reading, half_axis: float, along: str) -> HeadSize:
-    return HeadSize(radius, half_axis, 0.0) if along == "across" else HeadSize(radius, 0.0, half_axis)
+    lengths, widths = length_range("head", repair.head_length), length_range("head", repair.head_width)
+    least, stated, greatest = (max(0.0, (a - b) / 2) for a, b in zip(lengths, widths, strict=True))
+    return HeadSize(radius, (least, stated, greatest), repair.head_along)
 
 
 def _halved(length: Length, field: str, words: str) -> Reading:

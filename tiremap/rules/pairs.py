@@ -22,6 +22,9 @@ from tiremap.rules.reading import UNBOUNDED, Reading
 
 Range = tuple[float, float]
 
+_LEAST, _STATED, _GREATEST = 0, 1, 2
+"""Which head a half axis is taken of."""
+
 
 @dataclass(frozen=True)
 class Reach:
@@ -68,18 +71,18 @@ class Apart:
 
     def gap(self, beyond: float = 0.0) -> Margin:
         """The gap between the two heads, each grown by ``beyond`` mm; negative where they overlap. mm."""
-        half_across = self.first.head.half_across + self.second.head.half_across
-        half_around = self.first.head.half_around + self.second.head.half_around
+        one, other = self.first.head, self.second.head
 
-        def between(across: float, around: float) -> float:
-            return hypot(max(0.0, across - half_across), max(0.0, around - half_around))
+        def between(across: float, around: float, at: int) -> float:
+            bare_across = across - one.half_across(at) - other.half_across(at)
+            bare_around = around - one.half_around(at) - other.half_around(at)
+            return hypot(max(0.0, bare_across), max(0.0, bare_around)) - 2 * beyond
 
-        one, other = self.first.head.radius, self.second.head.radius
-        low = between(self.across[0], self.around[0]) - one.high - other.high - 2 * beyond
-        high = between(self.across[1], self.around[1]) - one.low - other.low - 2 * beyond
+        low = between(self.across[0], self.around[0], _GREATEST) - one.radius.high - other.radius.high
+        high = between(self.across[1], self.around[1], _LEAST) - one.radius.low - other.radius.low
         stated = None
-        if self.distance is not None and one.stated is not None and other.stated is not None:
-            stated = between(self.stated_across, self.stated_around) - one.stated - other.stated - 2 * beyond
+        if self.distance is not None and one.radius.stated is not None and other.radius.stated is not None:
+            stated = between(self.stated_across, self.stated_around, _STATED) - one.radius.stated - other.radius.stated
         return Margin(stated, -inf if low < -UNBOUNDED / 2 else low, inf if high > UNBOUNDED / 2 else high)
 
 
