@@ -29,8 +29,8 @@ _REACH_PX = 9.0
 """How near to a mark the pointer is on it: the radius of its symbol."""
 _BESIDE_TREAD_PX = 14.0
 """How far from the rubber a click on the section still means it: the tread is a thin line to hit."""
-_FITTING_ROUNDS = 8
-"""Margins are in paper mm, so the frame depends on the scale that fits it: it settles to a pixel in a few rounds."""
+_FITTING_ROUNDS, _FITTED_TO = 24, 1e-5
+"""Margins are in paper mm, so the frame depends on the scale that fits it: it settles in a few rounds."""
 
 _Tire = tuple[str | None, TypedDimensions | None]
 
@@ -128,7 +128,7 @@ class Picture:
                 self.sight = replace(self.sight, scale=scale)
             before, scale = scale, self.sight.scale
             ring_scale = self.sight.scale_of("ring", self.panels)
-            if abs(scale / before - 1) < 1e-3:
+            if abs(scale / before - 1) < _FITTED_TO:
                 break
 
     def resize(self, width: float, height: float) -> None:
