@@ -5,6 +5,7 @@ Each label tries places around the point it speaks of, near ones first; one that
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 import numpy as np
 import shapely
@@ -13,15 +14,23 @@ from shapely import Geometry, STRtree
 from tiremap.drawing.lettering import cap_height, text_box
 from tiremap.drawing.scene import Anchor, DimensionLine, Label, Line, Scene, SceneMark, TypeSize
 
-NEAR = 3.2
+NEAR = 3.4
 """Paper mm from a point to its label: clear of the symbol that stands on it."""
 RINGS = (1.0, 1.7, 2.7, 4.0, 5.5, 7.5, 10.0, 13.0, 17.0)
-"""Distances tried, in multiples of `NEAR`; beyond the second a leader is drawn."""
+"""Distances tried, in multiples of the nearest."""
 _DIRECTIONS: dict[str, tuple[float, float]] = {
     "right": (1, 0), "left": (-1, 0), "above": (0, 1), "below": (0, -1),
-    "right above": (0.75, 0.75), "left above": (-0.75, 0.75), "right below": (0.75, -0.75),
-    "left below": (-0.75, -0.75),
+    "right above": (0.85, 0.85), "left above": (-0.85, 0.85), "right below": (0.85, -0.85),
+    "left below": (-0.85, -0.85),
 }
+_CORNERS: dict[Anchor, tuple[float, float]] = {
+    "center": (-0.5, -0.5), "left": (-1, -0.5), "right": (0, -0.5), "above": (-0.5, 0), "below": (-0.5, -1),
+}
+"""From a label's point to the lower left corner of its box, in box sizes."""
+NO_LEADER = 2
+"""How many of the rings need no leader."""
+CROSSING = 6.0
+"""What it costs to lie on a shape, against 1.6 for going one ring further."""
 
 Box = tuple[float, float, float, float]
 Frame = Box
@@ -38,6 +47,8 @@ class Wanted:
     key: str = ""
     sides: tuple[str, ...] = ("right", "left", "above", "below")
     near: float = NEAR
+    leads: bool = True
+    """Whether it may go as far as needs a leader; else it is left out where there is no room."""
 
 
 @dataclass(frozen=True)
@@ -52,8 +63,7 @@ class Lettering:
         width, height = (self.scale * each for each in text_box(label.text, label.style, self.type_size))
         if label.turn % 180 == 90:
             width, height = height, width
-        across, up = {"center": (-0.5, -0.5), "left": (-1, -0.5), "right": (0, -0.5), "above": (-0.5, 0),
-                      "below": (-0.5, -1)}[label.anchor]
+        across, up = _CORNERS[label.anchor]
         return (label.x + across * width, label.y + up * height,
                 label.x + (across + 1) * width, label.y + (up + 1) * height)
 
@@ -123,37 +133,61 @@ def laid(
 def _placed(
     wanted: Wanted, obstacles: STRtree, boxes: np.ndarray, frame: Frame, lettering: Lettering, searching: bool
 ) -> Label | None:
-    labels = _candidates(wanted, lettering)
+    tried = _places_tried(wanted.sides, len(RINGS) if wanted.leads else NO_LEADER)
     if not searching:
-        return labels[0][0]
-    places = np.array([lettering.box(label) for label, _ in labels])
-    fits = _inside(places, frame) & ~_hit(places, boxes)
-    if not fits.any():
+        return _label_at(wanted, tried, 0, lettering)
+    places = _boxes_at(wanted, tried, lettering)
+    fits = np.flatnonzero(_inside(places, frame) & ~_hit(places, boxes))
+    if not len(fits):
         return None
-    crossed = np.zeros(len(labels))
-    touching = obstacles.query(shapely.box(*places.T), predicate="intersects")[0]
-    np.add.at(crossed, touching, 1.0)
-    cost = crossed * 6.0 + np.array([cost for _, cost in labels])
-    cost[~fits] = np.inf
-    best, _ = labels[int(np.argmin(cost))]
-    return best
+    crossed = obstacles.query(shapely.box(*places[fits].T), predicate="intersects")[0]
+    cost = tried.cost[fits] + CROSSING * np.bincount(crossed, minlength=len(fits))
+    return _label_at(wanted, tried, int(fits[np.argmin(cost)]), lettering)
 
 
-def _candidates(wanted: Wanted, lettering: Lettering) -> list[tuple[Label, float]]:
-    """Places around the point with what each costs: far ones more, unasked sides a little."""
-    order = {name: rank for rank, name in enumerate(wanted.sides)}
+@dataclass(frozen=True, eq=False)
+class Tried:
+    """Places tried around a point: ``away`` in multiples of the nearest, the corner of the box from there in box
+    sizes, which side, what each costs, and whether it needs a leader.
+    """
+
+    away: np.ndarray
+    corner: np.ndarray
+    anchors: tuple[Anchor, ...]
+    cost: np.ndarray
+    leads: np.ndarray
+
+
+@lru_cache(maxsize=64)
+def _places_tried(sides: tuple[str, ...], rings: int) -> Tried:
+    """Near places before far ones, asked sides before others."""
+    order = {name: rank for rank, name in enumerate(sides)}
     names = sorted(_DIRECTIONS, key=lambda name: order.get(name, len(order)))
-    found = []
-    for ring, reach in enumerate(RINGS):
-        for name in names:
-            across, up = _DIRECTIONS[name]
-            away = wanted.near * reach * lettering.scale
-            anchor: Anchor = name.split()[0]  # type: ignore[assignment]
-            leader = (wanted.x, wanted.y) if ring > 1 else None
-            label = Label(wanted.x + across * away, wanted.y + up * away, wanted.text, wanted.style, wanted.key,
-                          anchor, leader)
-            found.append((label, 1.6 * ring + 0.5 * order.get(name, len(order))))
-    return found
+    every = [(ring, name) for ring in range(rings) for name in names]
+    anchors: tuple[Anchor, ...] = tuple(name.split()[0] for _, name in every)  # type: ignore[assignment]
+    return Tried(
+        away=np.array([np.multiply(_DIRECTIONS[name], RINGS[ring]) for ring, name in every]),
+        corner=np.array([_CORNERS[anchor] for anchor in anchors]),
+        anchors=anchors,
+        cost=np.array([1.6 * ring + 0.5 * order.get(name, len(order)) for ring, name in every]),
+        leads=np.array([ring >= NO_LEADER for ring, _ in every]),
+    )
+
+
+def _points_at(wanted: Wanted, tried: Tried, lettering: Lettering) -> np.ndarray:
+    return np.array([wanted.x, wanted.y]) + wanted.near * lettering.scale * tried.away
+
+
+def _boxes_at(wanted: Wanted, tried: Tried, lettering: Lettering) -> np.ndarray:
+    size = lettering.scale * np.array(text_box(wanted.text, wanted.style, lettering.type_size))
+    low = _points_at(wanted, tried, lettering) + tried.corner * size
+    return np.hstack([low, low + size])
+
+
+def _label_at(wanted: Wanted, tried: Tried, place: int, lettering: Lettering) -> Label:
+    x, y = (float(each) for each in _points_at(wanted, tried, lettering)[place])
+    leader = (wanted.x, wanted.y) if tried.leads[place] else None
+    return Label(x, y, wanted.text, wanted.style, wanted.key, tried.anchors[place], leader)
 
 
 def _inside(places: np.ndarray, frame: Frame) -> np.ndarray:

@@ -15,6 +15,9 @@ from tiremap.drawing.strip_pair import pair_ends, shown_pair
 from tiremap.drawing.wording import length
 from tiremap.rules.reasons import Reason
 
+LIFT = 4.4
+"""Paper mm from a mark up to its dimension line: over its symbol."""
+
 
 def reason_marks(assessment: Assessment, window: StripWindow, view: View) -> list[SceneMark]:
     """Dimension and highlight of the shown reason."""
@@ -46,7 +49,7 @@ def _place(assessment: Assessment, window: StripWindow, view: View, mark: Assess
     disc, limit = window.x(end + out * disc_reach(mark)), window.x(out * edge.drawn)
     return [
         Area(Point(window.x(end), y).buffer(max(1.0, disc_reach(mark))), "shown", key_of(mark)),
-        _level(disc, limit, y, margin_words(reason, view), key_of(mark)),
+        _level(disc, limit, y, margin_words(reason, view), key_of(mark), view),
     ]
 
 
@@ -59,7 +62,7 @@ def _hole_size(view: View, mark: AssessedMark, reason: Reason, place):
     text += f", limit {length(reason.limit, view.unit)}" if reason.limit is not None else ""
     return [
         Area(Point(x, y).buffer(half), "shown", key_of(mark)),
-        _level(x - half, x + half, y + 5.0 * view.paper_scale, text, key_of(mark)),
+        _level(x - half, x + half, y, text, key_of(mark), view),
     ]
 
 
@@ -71,7 +74,7 @@ def _head(assessment: Assessment, window: StripWindow, view: View, mark: Assesse
     end = window.x(mark.inside + out * mark.head.reach_across)
     limit = window.x(out * edge(assessment.facts).drawn)
     shapes = [Area(shape, "shown", key_of(mark)) for shape in window.laid(mark.ground.head)]
-    return [*shapes, _level(end, limit, y, margin_words(reason, view), key_of(mark))]
+    return [*shapes, _level(end, limit, y, margin_words(reason, view), key_of(mark), view)]
 
 
 def _pair(assessment: Assessment, window: StripWindow, view: View, reason: Reason) -> list[SceneMark]:
@@ -102,6 +105,7 @@ def _pair(assessment: Assessment, window: StripWindow, view: View, reason: Reaso
     return [*marks, DimensionLine(ways[0], ways[1], text, "dimension_shown", key, away)]
 
 
-def _level(x_one: float, x_other: float, y: float, text: str, key: str) -> DimensionLine:
+def _level(x_one: float, x_other: float, y: float, text: str, key: str, view: View) -> DimensionLine:
+    """A level dimension, lifted clear of the symbol."""
     low, high = sorted((x_one, x_other))
-    return DimensionLine((low, y), (high, y), text, "dimension_shown", key)
+    return DimensionLine((low, y), (high, y), text, "dimension_shown", key, LIFT * view.paper_scale)

@@ -16,7 +16,7 @@ from tiremap.drawing.wording import angle as angle_words
 from tiremap.model.units import degrees
 from tiremap.resources import read_toml
 
-BESIDE = 14.0
+BESIDE = 13.0
 """Paper mm kept around the ring for labels."""
 SYMBOL_OUT, REPAIR_IN = 4.2, 4.2
 """Paper mm from the tread circle out to an injury's symbol, and in to a repair's."""
@@ -139,7 +139,7 @@ def _angles(assessment: Assessment, view: View, rim: float) -> tuple[list[SceneM
                                         for step in (-1.2, 1.2)]), "ring_angle", key))
         x, y = ring_point(view, first.around + between / 2, radius)
         name = angle_words(degrees(between))
-        names.append(Wanted(x, y, name, "label", key, _inward_sides(x, y), near=1.6))
+        names.append(Wanted(x, y, name, "label", key, _inward_sides(x, y), near=1.6, leads=False))
     return lines, names
 
 

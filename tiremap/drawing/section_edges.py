@@ -27,8 +27,8 @@ def edge_marks(assessment: Assessment, section: Section, view: View) -> list[Sce
         outer, above = (section.outer_place(edge_side * tread.drawn, depth) for depth in (0.0, -tick))
         if not tread.estimated:
             marks.append(Line(np.array([outer, above]), "tread_edge"))
-        across_belts = [section.outer_place(edge_side * belt.drawn, share * section.thickness) for share in (0.45, 0.95)]
-        marks.append(Line(np.array(across_belts), "belt_edge"))
+        ends = (section.outer_place(edge_side * belt.drawn, share * section.thickness) for share in (0.45, 0.95))
+        marks.append(Line(np.array(list(ends)), "belt_edge"))
     return marks
 
 

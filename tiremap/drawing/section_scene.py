@@ -8,6 +8,7 @@ from tiremap.assessment import Assessment
 from tiremap.drawing.captions import captions
 from tiremap.drawing.edges import belt_edge, tread_edge
 from tiremap.drawing.labels import Lettering, Wanted, laid, symbol_box
+from tiremap.drawing.lettering import text_box
 from tiremap.drawing.mark_looks import chosen_mark, key_of
 from tiremap.drawing.nothing_drawn import sentence_scene
 from tiremap.drawing.reason_in_section import reason_marks
@@ -19,8 +20,11 @@ from tiremap.drawing.sight import drawn_section, half_width_shown, section_of, s
 from tiremap.geometry.section import Section
 from tiremap.resources import read_toml
 
-REASON_ROW, BRACKET_ROW, NAME_ROOM = 8.0, 13.5, 11.0
-"""Paper mm above the tread: the shown reason's dimension, the zone's bracket; and the room for the zone's name."""
+REASON_ROW = 7.6
+"""Paper mm from the tread to the dimension of the shown reason, over the symbols; its room is always kept."""
+ROW_GAP = 1.4
+SAME_SPOT = 3.0
+"""Paper mm: symbols nearer to each other than this share a label."""
 
 
 def section_scene(assessment: Assessment, view: View) -> Scene:
@@ -39,17 +43,19 @@ def _drawn(assessment: Assessment, section: Section, view: View) -> Scene:
     lettering = Lettering(view.paper_scale, view.type_size)
     half, tread = half_width_shown(assessment, view), assessment.facts.overall_diameter / 2
     bottom = float(section.rim[:, 1].min()) - 3.0 * view.paper_scale
-    bracket = tread + BRACKET_ROW * _grown(view) * view.paper_scale
+    reason_row = tread + REASON_ROW * view.paper_scale
+    line = view.paper_scale * (text_box("0", "label", view.type_size)[1] + ROW_GAP)
+    bracket = reason_row + line
     inner = half - 2.0 * view.paper_scale
     head = "cut across the tire" + (", approximate" if section.approximate else "")
     tall = -captions(assessment, lettering, -inner, inner, 0.0, view.unit, head)[1]
-    top = bracket + NAME_ROOM * _grown(view) * view.paper_scale + tall
-    fixed, _ = captions(assessment, lettering, -inner, inner, top, view.unit, head)
     name = zone_name(assessment, view, bracket, lettering, 2 * inner)
+    top = bracket + 2 * line + tall + (0.0 if name is None else name.text.count("\n") * line)
+    fixed, _ = captions(assessment, lettering, -inner, inner, top, view.unit, head)
     fixed += [name] if name else []
-    fixed += _side_labels(section, view)
+    fixed += _side_labels(view, half, bottom)
     shapes = mark_shapes(assessment, section, view)
-    reason = reason_marks(assessment, section, view, tread + REASON_ROW * _grown(view) * view.paper_scale)
+    reason = reason_marks(assessment, section, view, reason_row)
     zone = zone_marks(assessment, section, view, bracket, bottom)
     symbols = mark_symbols(assessment, section, view)
     frame = (-half, bottom, half, top + view.paper_scale)
@@ -68,44 +74,55 @@ def _drawn(assessment: Assessment, section: Section, view: View) -> Scene:
     return Scene("section", tuple(marks), frame, view.type_size)
 
 
-def _grown(view: View) -> float:
-    """How much more room rows need for larger type than on screen."""
-    heights = read_toml("drawing", "styles.toml")["text"]
-    return max(0.8, heights[view.type_size]["label"] / heights["screen"]["label"])
-
-
 def _center_plane(section: Section, top: float) -> Line:
     return Line(np.array([(0.0, float(section.liner[:, 1].max()) - 4 * section.thickness), (0.0, top)]), "center_plane")
 
 
-def _side_labels(section: Section, view: View) -> list[Label]:
-    """Outboard and inboard, written in the cavity by their sidewalls."""
-    widest = section.liner[int(np.argmax(section.liner[:, 0]))]
-    x, r = float(widest[0]) - 2.0 * view.paper_scale, float(widest[1])
-    across = side(view)
-    return [
-        Label(across * x, r, "outboard", "label", anchor="left" if across > 0 else "right"),
-        Label(-across * x, r, "inboard", "label", anchor="right" if across > 0 else "left"),
-    ]
+def _side_labels(view: View, half: float, bottom: float) -> list[Label]:
+    """Outboard and inboard, beside the beads."""
+    x, y = half - 2.0 * view.paper_scale, bottom + 2.5 * view.paper_scale
+    right, left = ("outboard", "inboard") if side(view) > 0 else ("inboard", "outboard")
+    return [Label(x, y, right, "label", anchor="left"), Label(-x, y, left, "label", anchor="right")]
 
 
 def _wanted(assessment: Assessment, section: Section, view: View, symbols: list[SceneMark]) -> list[Wanted]:
-    """Names of the marks, the chosen one first, then of the edges."""
-    chosen = chosen_mark(assessment, view)
-    first = "" if chosen is None else key_of(chosen)
-    named = [symbol for symbol in symbols if isinstance(symbol, Symbol)]
+    """Names of the marks, the chosen one first, then of the edges; symbols on one spot share a label."""
     wanted = [
-        Wanted(symbol.x, symbol.y, symbol.key.split(".", 1)[1], "label_mark", symbol.key, ("right", "left", "above"))
-        for symbol in sorted(named, key=lambda symbol: symbol.key != first)
+        Wanted(x, y, text, "label_mark", key, ("right", "left", "above"))
+        for x, y, text, key in _named(assessment, view, symbols)
     ]
     across = side(view)
     outer = section.outer_place(tread_edge(assessment.facts).drawn, -2.0 * view.paper_scale)
     sides = ("right", "right above") if across > 0 else ("left", "left above")
-    wanted.append(Wanted(across * outer.x, outer.r, "tread edge", "label_quiet", sides=sides))
+    text = "tread edge" if assessment.facts.tread_width.stated is not None else "tread edge, estimated"
+    wanted.append(Wanted(across * outer.x, outer.r, text.replace(", ", ",\n"), "label_quiet", sides=sides))
     belt = section.outer_place(-belt_edge(assessment.facts).drawn, 0.95 * section.thickness)
     sides = ("right below", "below") if across > 0 else ("left below", "below")
     wanted.append(Wanted(across * belt.x, belt.r, "belt edge", "label_quiet", sides=sides))
     return wanted
+
+
+def _named(assessment: Assessment, view: View, symbols: list[SceneMark]) -> list[tuple[float, float, str, str]]:
+    """Place, text and keys of each label; the chosen mark's first."""
+    chosen = chosen_mark(assessment, view)
+    first = "" if chosen is None else key_of(chosen)
+    groups: list[list[Symbol]] = []
+    for symbol in sorted((each for each in symbols if isinstance(each, Symbol)), key=lambda each: each.key != first):
+        near = (group for group in groups if _on_one_spot(group[0], symbol, view))
+        group = next(near, None)
+        if group is None:
+            groups.append([symbol])
+        else:
+            group.append(symbol)
+    return [
+        (group[0].x, group[0].y, ", ".join(each.key.split(".", 1)[1] for each in group),
+         " ".join(each.key for each in group))
+        for group in groups
+    ]
+
+
+def _on_one_spot(one: Symbol, other: Symbol, view: View) -> bool:
+    return max(abs(one.x - other.x), abs(one.y - other.y)) < SAME_SPOT * view.paper_scale
 
 
 def _taken(section: Section, lettering: Lettering, symbols: list[SceneMark]) -> list[Geometry]:

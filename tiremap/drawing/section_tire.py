@@ -26,12 +26,22 @@ def tire_marks(section: Section) -> tuple[SceneMark, ...]:
 
 def liner_band(section: Section, side: int, s_from: float, s_to: float, thickness: float) -> Polygon:
     """A band lying on the liner between two tread coordinates, ``thickness`` mm into the cavity; drawing frame."""
-    places = np.array([section.liner_place(s) for s in np.linspace(s_from, s_to, 25)])
+    feet, liner = _liner_table(section)
+    across = np.linspace(s_from, s_to, 25)
+    places = np.column_stack([np.interp(across, feet, liner[:, 0]), np.interp(across, feet, liner[:, 1])])
     along = np.gradient(places, axis=0)
     inward = np.column_stack([along[:, 1], -along[:, 0]])
     inward /= np.maximum(np.hypot(*inward.T), 1e-9)[:, None]
     ring = np.vstack([places, (places + thickness * inward)[::-1]])
     return Polygon(ring * (side, 1))
+
+
+@lru_cache(maxsize=8)
+def _liner_table(section: Section) -> tuple[np.ndarray, np.ndarray]:
+    """Liner places at every millimeter of tread coordinate, to read bands from."""
+    reach = np.ceil(section.tread_edge_s + 2 * section.inputs.section_height)
+    feet = np.arange(-reach, reach + 1.0)
+    return feet, np.array([section.liner_place(float(s)) for s in feet])
 
 
 def drawn_size(name: str) -> float:

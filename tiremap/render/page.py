@@ -118,11 +118,21 @@ class Page:
             self.sheet.add_artist(symbol_patch(grown, self.colors, to_figure))
 
 
-@lru_cache(maxsize=8192)
 def width_of(text: str, type: Type = PLAIN) -> float:
-    """Width of one line as it is set, mm."""
-    font = FontProperties(family=FACE, size=type.points, weight="bold" if type.bold else "normal")
-    return text_to_path.get_text_width_height_descent(text, font, False)[0] / POINTS_PER_MM
+    """Width of one line as it is set, mm; kerning left out."""
+    return type.points / POINTS_PER_MM * sum(_advance(letter, type.bold) for letter in text)
+
+
+@lru_cache(maxsize=1024)
+def _advance(letter: str, bold: bool) -> float:
+    """How far one letter carries the pen, in font sizes."""
+    font = FontProperties(family=FACE, size=_SAMPLE, weight="bold" if bold else "normal")
+    pair = text_to_path.get_text_width_height_descent(f"n{letter}n", font, False)[0]
+    return (pair - text_to_path.get_text_width_height_descent("nn", font, False)[0]) / _SAMPLE
+
+
+_SAMPLE = 100.0
+"""Font size letters are measured at, points."""
 
 
 def wrapped(text: str, width: float, type: Type = PLAIN) -> list[str]:

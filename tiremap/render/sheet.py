@@ -23,6 +23,7 @@ from tiremap.render.sheet_words import (
     REASONS_TITLE,
     decision_line,
     job_line,
+    printed_reasons,
     rules_lines,
     tire_line,
     to_measure,
@@ -31,7 +32,7 @@ from tiremap.render.sheet_words import (
 
 EDGE = 12.0
 """Margin of the page, mm."""
-RING_WIDTH, GUTTER = 60.0, 4.0
+RING_WIDTH, GUTTER = 66.0, 3.0
 DRAWINGS_SHARE = 0.49
 """Share of the page's height the drawings take."""
 PNG_DPI = 200
@@ -78,9 +79,9 @@ def sheet_pages(
         beside = draw(first, assessment, unit, (EDGE, y), wide, height, RING_WIDTH)
         left = _beside(first, assessment, measures, beside + 3.0, y + height, unit)
         y += height + 2.0
-    blocks = measure_blocks(left, first.width - 2 * EDGE)
+    blocks = measure_blocks(left, first.width - 2 * EDGE, goes_on=len(left) < len(measures))
     blocks += [Block.heading(REASONS_TITLE[assessment.answer])]
-    blocks += reason_blocks(assessment.all_reasons, unit, first.width - 2 * EDGE)
+    blocks += reason_blocks(printed_reasons(assessment), unit, first.width - 2 * EDGE)
     return Flow(first, page, EDGE, y, bottom - 2.0, job_line(assessment)).run(blocks, one_page)
 
 
@@ -131,7 +132,7 @@ def _beside(
     blocks = measure_blocks(measures, width)
     for count, block in enumerate(blocks):
         if y + block.height > bottom:
-            return measures[max(0, count - 1):]
+            return measures[max(0, count - 1) :]
         block.write(page, x, y)
         y += block.height
     return []

@@ -4,7 +4,7 @@ from dataclasses import replace
 from math import pi
 
 from tiremap.assessment import AssessedMark, Assessment
-from tiremap.drawing.ring_scene import ring_scene
+from tiremap.drawing.ring_scene import BESIDE, ring_scene
 from tiremap.drawing.scene import Scene, View
 from tiremap.drawing.section_scene import section_scene
 from tiremap.drawing.sight import half_width_shown
@@ -26,6 +26,7 @@ def draw(
     x, y = corner
     view = _view(assessment, unit)
     view, section = _fitted(assessment, view, width, height)
+    view = replace(view, ring_scale=assessment.facts.overall_diameter / (ring_width - 2 * BESIDE))
     section_height = (section.frame[3] - section.frame[1]) / view.paper_scale
     _lay(page, section, x, y, width, section_height)
     _lay(page, strip_scene(assessment, view), x, y + section_height, width, height - section_height)
@@ -68,8 +69,7 @@ def _fitted(assessment: Assessment, view: View, width: float, height: float) -> 
         scale *= 1.02 * tall / (TALLEST_SECTION * height)
     strip = strip_scene(assessment, view)
     room = (strip.frame[3] - strip.frame[1] - min(view.strip_length, assessment.strip.circumference)) / scale
-    ring = 2 * assessment.facts.overall_diameter / 2 / (60.0 - 2 * 14.0)
-    return replace(view, strip_length=(height - tall - room) * scale, ring_scale=ring), section
+    return replace(view, strip_length=(height - tall - room) * scale), section
 
 
 def _lay(page: Page, scene: Scene, x: float, y: float, width: float, height: float) -> None:

@@ -11,7 +11,7 @@ from tiremap.rules.reasons import Level, Reason
 
 INDENT = 20.0
 """mm from a reason's level to its sentence."""
-BOX_WIDTH, BOX_HEIGHT = 22.0, 6.0
+BOX_WIDTH, BOX_HEIGHT = 22.0, 5.0
 """A box to write a measurement in by hand, mm."""
 SYMBOLS: dict[Level, SymbolKind] = {"refuse": "not_repairable", "measure": "measure_first"}
 
@@ -35,7 +35,7 @@ class Block:
     def height(self) -> float:
         """mm, with the gap below."""
         tall = sum(type.line for indent, _, type in self.lines if not self._beside(indent))
-        return max(tall, BOX_HEIGHT if self.box_at is not None else 0.0) + 1.3
+        return max(tall, BOX_HEIGHT if self.box_at is not None else 0.0) + 1.2
 
     def write(self, page: Page, x: float, y: float) -> None:
         """Write it with its upper left corner at (x, y)."""
@@ -43,6 +43,7 @@ class Block:
             page.symbol(x + 1.6, y + 1.6, self.symbol, 0.62)
         if self.box_at is not None:
             page.box(x + self.box_at, y, BOX_WIDTH, BOX_HEIGHT, weight=0.25)
+            y += max(0.0, (BOX_HEIGHT - sum(type.line for _, _, type in self.lines)) / 2)
         for indent, line, type in self.lines:
             page.line_of_text(x + indent, y + type.cap * 1.25, line, type)
             if not self._beside(indent):
@@ -69,12 +70,13 @@ def reason_blocks(reasons: Sequence[Reason], unit: Unit, width: float) -> list[B
     return blocks
 
 
-def measure_blocks(measures: Sequence[str], width: float) -> list[Block]:
+def measure_blocks(measures: Sequence[str], width: float, goes_on: bool = False) -> list[Block]:
     """A heading and, for each thing still to measure, its words and a box to write in."""
     if not measures:
         return []
     at = width - BOX_WIDTH
-    blocks = [Block.heading(f"Still to measure ({len(measures)})")]
+    heading = "Still to measure, continued" if goes_on else f"Still to measure ({len(measures)})"
+    blocks = [Block.heading(heading)]
     for words in measures:
         blocks.append(Block(tuple((0.0, line, PLAIN) for line in wrapped(words, at - 2.0)), box_at=at))
     return blocks

@@ -1,6 +1,7 @@
-"""What a job sheet says, as plain lines: the tire, the answer, each reason with its figures, what is left to measure."""
+"""What a job sheet says, as plain lines: the tire, each reason with its figures, what is left to measure."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from math import inf
 
 from tiremap.assessment import AssessedMark, Assessment
 from tiremap.drawing.wording import Unit, area, figure, length
@@ -14,6 +15,9 @@ LEVEL_WORDS: dict[Level, str] = {"refuse": "Refused", "measure": "Measure", "cau
 REASONS_TITLE: dict[Answer, str] = {
     "repairable": "Reasons", "measure_first": "Why it must be measured first", "not_repairable": "Why it is refused",
 }
+
+CLOSEST_PAIRS = 3
+"""How many pairs that pass a check are printed each by itself."""
 
 
 @dataclass(frozen=True)
@@ -84,7 +88,7 @@ def _figures(reason: Reason, unit: Unit) -> str:
     if reason.value is not None:
         parts.append(f"value {_quantity(reason.value, reason.unit, unit)}")
     if reason.limit is not None:
-        parts.append(f"limit {_quantity(reason.limit, reason.unit, unit)}")
+        parts.append(f"limit {_quantity(reason.limit, reason.unit, unit, exact=True)}")
     plain = reason.unit.split()[0] if reason.unit else None
     ends = [None if each is None else _quantity(each, plain, unit) for each in (reason.margin_low, reason.margin_high)]
     if reason.margin is not None or any(ends):
@@ -94,12 +98,37 @@ def _figures(reason: Reason, unit: Unit) -> str:
     return " · ".join(parts)
 
 
-def _quantity(value: float, quantity: str | None, unit: Unit) -> str:
-    """A figure in its own unit; millimeters in the one asked for, with what follows them kept."""
+def _quantity(value: float, quantity: str | None, unit: Unit, exact: bool = False) -> str:
+    """A figure in its own unit; millimeters in the one asked for, with what follows them kept.
+
+    ``exact`` writes all digits of a millimeter figure that a source gives.
+    """
     first, _, rest = (quantity or "").partition(" ")
+    if first == "mm" and exact and unit == "mm":
+        return f"{value:g} {quantity}"
     if first == "mm":
         return f"{length(value, unit)} {rest}".strip()
     return f"{value:.1f}".removesuffix(".0") + (f" {quantity}" if quantity else "")
+
+
+def printed_reasons(assessment: Assessment) -> list[Reason]:
+    """The reasons to print, in order of weight: of many pairs that pass the same check only the closest few."""
+    printed, passed = [], {}
+    for reason in assessment.all_reasons:
+        if reason.level == "note" and len(reason.subject) == 2:
+            passed.setdefault(reason.code, []).append(reason)
+        else:
+            printed.append(reason)
+    for pairs in passed.values():
+        pairs.sort(key=lambda reason: -inf if reason.margin_low is None else reason.margin_low)
+        printed += pairs if len(pairs) <= CLOSEST_PAIRS + 1 else [*pairs[:CLOSEST_PAIRS], _rest(pairs)]
+    return printed
+
+
+def _rest(pairs: list[Reason]) -> Reason:
+    first = pairs[CLOSEST_PAIRS]
+    says = f"{len(pairs) - CLOSEST_PAIRS} other pairs pass the same check with more margin than these."
+    return replace(first, says=says, value=None, margin=None, margin_high=None)
 
 
 def to_measure(assessment: Assessment) -> list[str]:
