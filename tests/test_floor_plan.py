@@ -62,3 +62,15 @@ def test_every_folder_of_the_top_level_is_one_of_the_agreed_ones():
     agreed = {"README.md", "DEVELOPERS.md", "pyproject.toml", "tiremap", "resources", "tests", "sample_jobs"}
     tops = {line.split("/")[0] for line in done.stdout.splitlines()}
     assert {top for top in tops if not top.startswith(".")} <= agreed
+
+
+def test_the_checks_of_every_change_run_the_test_command_of_the_readme_word_for_word():
+    command = next(line for line in (TOP / "README.md").read_text().splitlines() if line.endswith(".venv/bin/pytest"))
+    assert command in (TOP / ".ci" / "run").read_text().splitlines()
+
+
+def test_the_readme_names_every_system_library_the_program_asks_for():
+    from tiremap.display import DEBIAN_LIBRARIES
+
+    readme = (TOP / "README.md").read_text()
+    assert [name for name in DEBIAN_LIBRARIES.split() if name not in readme] == []

@@ -21,7 +21,7 @@ def head_at_tread_edge(case: Case, injury: MarkFacts) -> list[Reason]:
     """Whether the head stays inside the tread edge. Margin: mm from the tread edge to the head, + inside."""
     title = injury.title.capitalize()
     question = _question(case, injury, lambda tread_width, belt: tread_width / 2, exactly(0.0))
-    limit = LimitSays(0.0, "mm inside the tread edge", TREAD_EDGE_SOURCE, grows=True)
+    limit = LimitSays(0.0, "mm", TREAD_EDGE_SOURCE, grows=True, measured="inside the tread edge")
     maker = "a smaller or turned head, or the repair-material maker's word, settles it."
     words = Words(
         f"The head at {injury.title} stays inside the tread edge.",
@@ -45,7 +45,7 @@ def head_at_belt_edge(case: Case, injury: MarkFacts) -> list[Reason]:
         return []
     lies = "lies" if margin.refuses(True) else "may lie"
     says = f"The head at {injury.title} {lies} across the belt edge."
-    limit = LimitSays(0.0, "mm inside the belt edge", BELT_EDGE_SOURCE, grows=True)
+    limit = LimitSays(0.0, "mm", BELT_EDGE_SOURCE, grows=True, measured="inside the belt edge")
     return [reason_for("head_at_belt_edge", "caution", says, margin, limit, (injury.id,))]
 
 

@@ -27,7 +27,7 @@ def lean_chooses_unit(case: Case, injury: MarkFacts) -> list[Reason]:
     stated = total_lean_deg(across.stated, around.stated)
     says = f"{injury.title.capitalize()} leans up to {most:.0f} degrees: stem and patch are separate, not one piece."
     return [
-        Reason("lean_chooses_unit", "note", says, limit.source, value=stated, limit=limit.value, unit="degrees",
+        Reason("lean_chooses_unit", "note", says, limit.source, value=stated, limit=limit.value, unit="deg",
                subject=(injury.id,))
     ]
 

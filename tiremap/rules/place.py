@@ -95,9 +95,9 @@ def _between_two_edges(case: Case, injury: MarkFacts, inner: Question, limit: Li
 def _limit_says(case: Case, edge: ZoneEdge, source: str) -> LimitSays:
     if edge.kind in ("inset_from_tread_edge", "inset_from_belt_edge", "whole_tread"):
         measured_from = "belt" if edge.kind == "inset_from_belt_edge" else "tread"
-        return LimitSays(edge.value, f"mm inside the {measured_from} edge", source, grows=True)
+        return LimitSays(edge.value, "mm", source, grows=True, measured=f"inside the {measured_from} edge")
     known = edge.kind == "share_of_section_width" or case.facts.tread_width.stated is not None
-    return LimitSays(drawn_half_width(edge, case.facts) if known else None, "mm from center", source)
+    return LimitSays(drawn_half_width(edge, case.facts) if known else None, "mm", source, measured="from center")
 
 
 def _where_refused(case: Case, injury: MarkFacts) -> str:

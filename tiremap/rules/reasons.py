@@ -44,6 +44,8 @@ class Reason:
     value: float | None = None
     limit: float | None = None
     unit: str | None = None
+    measured: str = ""
+    """From where value and limit are measured, such as "inside the tread edge"; words only."""
     margin: float | None = None
     margin_low: float | None = None
     margin_high: float | None = None

@@ -24,6 +24,7 @@ class LimitSays:
     source: str
     inclusive: bool = True
     grows: bool = False
+    measured: str = ""
 
 
 def weigh(
@@ -72,6 +73,6 @@ def reason_for(
         value = limit.value + margin.stated if limit.grows else limit.value - margin.stated
     return Reason(
         code=code, level=level, says=says, source=limit.source, value=bounded(value), limit=limit.value,
-        unit=limit.unit, margin=bounded(margin.stated), margin_low=bounded(margin.low),
+        unit=limit.unit, measured=limit.measured, margin=bounded(margin.stated), margin_low=bounded(margin.low),
         margin_high=bounded(margin.high), subject=subject, settles=settles, asks=asks,
     )
