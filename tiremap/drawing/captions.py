@@ -43,25 +43,27 @@ def captions(
 
     Gives the marks and the y below them.
     """
-    scale = lettering.scale
+    scale, room = lettering.scale, x_high - x_low
     size = size_words(assessment)
-    tall = scale * text_box(size, "title", lettering.type_size)[1]
-    middle = top - tall / 2
-    marks: list[SceneMark] = [Label(x_low, middle, size, "title", anchor="right")]
-    marks += scale_bar(x_high, middle, lettering, (x_high - x_low) / 4, unit)
+    wide, tall = (scale * each for each in text_box(size, "title", lettering.type_size))
+    bar, called = _round_length(room / 4, unit)
+    bar_wide = bar + scale * (1.0 + text_box(called, "label", lettering.type_size)[0])
+    marks: list[SceneMark] = [Label(x_low, top - tall / 2, size, "title", anchor="right")]
     y = top - tall
+    if wide + bar_wide > room:  # the bar gets a row of its own
+        y -= tall
+    marks += scale_bar(x_high, y + tall / 2, lettering, bar, called)
     for text, style in ((head, "label_quiet"), (caution_line(), "caution")):
         if text:
-            lines = broken(text, style, lettering.type_size, (x_high - x_low) / scale)
+            lines = broken(text, style, lettering.type_size, room / scale)
             high = scale * text_box(lines, style, lettering.type_size)[1]
             marks.append(Label(x_low, y - high / 2, lines, style, anchor="right"))
             y -= high
     return marks, y - ROW_GAP * scale
 
 
-def scale_bar(x_high: float, y: float, lettering: Lettering, longest: float, unit: Unit) -> list[SceneMark]:
-    """A bar of a round length, ending at ``x_high``, with its length to the left of it."""
-    bar, text = _round_length(longest, unit)
+def scale_bar(x_high: float, y: float, lettering: Lettering, bar: float, text: str) -> list[SceneMark]:
+    """A bar of ``bar`` mm, ending at ``x_high``, with its length to the left of it."""
     tick = 0.7 * lettering.scale
     points = np.array([
         (x_high - bar, y + tick), (x_high - bar, y - tick), (x_high - bar, y), (x_high, y),

@@ -6,6 +6,7 @@ from shapely import Geometry, LineString
 from tiremap.assessment import Assessment
 from tiremap.drawing.captions import captions
 from tiremap.drawing.labels import Lettering, Wanted, laid, symbol_box, text_height
+from tiremap.drawing.lettering import text_box
 from tiremap.drawing.mark_looks import chosen_mark, key_of
 from tiremap.drawing.nothing_drawn import sentence_scene
 from tiremap.drawing.reason_on_strip import reason_marks
@@ -55,13 +56,17 @@ def _captions(
     seen = "seen from inside the tire" if view.from_inside else "seen from outside the tire"
     right, left = ("outboard", "inboard") if view.from_inside else ("inboard", "outboard")
     inner = half - 2.0 * scale
+    widths = (lettering.scale * text_box(each, "label", view.type_size)[0] for each in (seen, "outboard", "outboard"))
+    seen_row = row
+    if sum(widths) > 2 * window.half_width:
+        seen_row += lettering.scale * text_box(seen, "label", view.type_size)[1]
     fixed: list[SceneMark] = [
-        Label(0.0, row, seen, "label"),
+        Label(0.0, seen_row, seen, "label"),
         Label(-window.half_width, row, left, "label", anchor="right"),
         Label(window.half_width, row, right, "label", anchor="left"),
     ]
     below, bottom = captions(assessment, lettering, -inner, inner, -top - 1.5 * scale, view.unit)
-    return fixed + below, (-half, bottom, half, row + 1.3 * text_height("label", lettering))
+    return fixed + below, (-half, bottom, half, seen_row + 1.3 * text_height("label", lettering))
 
 
 def _speaks_for_itself(assessment: Assessment, view: View) -> bool:
