@@ -101,6 +101,23 @@ def test_keys_zoom_turn_and_fit(desk):
     assert desk.picture.sight.scale == pytest.approx(fitted.scale, rel=1e-3)
 
 
+def test_the_plus_key_zooms_about_the_chosen_mark(chosen):
+    before = chosen.on_strip(30, 6)
+    for _ in range(4):
+        chosen.key(Key.Key_Plus)
+    chosen.settle()
+    assert (chosen.on_strip(30, 6) - before).manhattanLength() <= 2
+
+
+def test_larger_type_takes_room_from_the_strip_and_keeps_a_zoomed_sight(desk):
+    rooms = sum(desk.picture.sight.strip_rooms)
+    desk.key(Key.Key_Plus)
+    zoomed = desk.picture.sight.scale
+    desk.panel.set_palette_name("projector")
+    assert sum(desk.picture.sight.strip_rooms) > rooms
+    assert desk.picture.sight.scale == zoomed
+
+
 def test_the_drawings_take_the_focus_and_have_a_name(desk):
     assert desk.canvas.focusPolicy() == Qt.FocusPolicy.StrongFocus
     assert desk.canvas.accessibleName().startswith("Tire drawings")

@@ -62,11 +62,19 @@ class Sight:
         return max(1.0, panels.strip.height - sum(self.strip_rooms)) / self.scale
 
     def zoomed(self, factor: float, about: Screen | None, panels: Panels) -> "Sight":
-        """Magnified about a point of the screen, which keeps the place under it; about the middles without one."""
+        """Magnified about a point of section or strip, which keeps the place under it; about the middle without one.
+
+        From the strip the section is magnified about its liner's height, so that the crown does not leave the window.
+        """
         fit = _fitting_scale(self.section_frame, panels.section)
         least, most = fit * _FURTHEST_SHARE_OF_FIT, max(CLOSEST_PX_PER_MM, fit)
-        nearer = replace(self, scale=min(max(self.scale * factor, least), most))
+        scale = min(max(self.scale * factor, least), most)
         drawing = panels.under(about) if about else None
+        if drawing == "section":
+            nearer = replace(self, scale=scale)
+        else:
+            below = (self.liner_radius - self.radius) * self.scale / scale
+            nearer = replace(self, scale=scale, radius=self._within_frame(self.liner_radius - below))
         if about is None or drawing in (None, "ring"):
             return nearer
         before, after = self.point_at(drawing, about, panels), nearer.point_at(drawing, about, panels)
@@ -101,11 +109,14 @@ class Sight:
 
     def _shifted(self, drawing: DrawingName, right: float, up: float) -> "Sight":
         """Looking so many mm further right and up; the section never leaves the window altogether."""
-        low, bottom, high, top = self.section_frame
+        low, _, high, _ = self.section_frame
         moved = replace(self, across=min(max(self.across + right, low), high))
         if drawing == "strip":
             return replace(moved, turn=self.turn - up / self.liner_radius)
-        return replace(moved, radius=min(max(self.radius + up, bottom), top))
+        return replace(moved, radius=self._within_frame(self.radius + up))
+
+    def _within_frame(self, radius: float) -> float:
+        return min(max(radius, self.section_frame[1]), self.section_frame[3])
 
 
 def fitted(section_frame: Frame, ring_frame: Frame, liner_radius: float, turn: float, panels: Panels) -> Sight:

@@ -87,7 +87,7 @@ class Pan:
 
 @dataclass(frozen=True)
 class Zoom:
-    """Magnify by ``factor`` about a point of the screen (pixels); about the middle where there is none."""
+    """Magnify by ``factor`` about a point of the screen (pixels); without one about the chosen mark."""
 
     factor: float
     about: tuple[float, float] | None = None

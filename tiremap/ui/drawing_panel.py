@@ -118,7 +118,7 @@ class DrawingPanel(QWidget):
 
     def set_palette_name(self, name: str) -> None:
         """Take the colors of that palette; the projector's comes with larger type."""
-        self.picture.large_type = name == "projector"
+        self.picture.set_large_type(name == "projector")
         self.canvas.set_palette_name(name)
         self._show_all()
 
@@ -190,7 +190,8 @@ class DrawingPanel(QWidget):
         self._look(self.picture.sight.panned(drawing or "section", wish.right, wish.down))
 
     def _zoom(self, wish: Zoom, _: DrawingName | None) -> None:
-        self._look(self.picture.sight.zoomed(wish.factor, wish.about, self.picture.panels))
+        about = wish.about or self.picture.chosen_on_screen()
+        self._look(self.picture.sight.zoomed(wish.factor, about, self.picture.panels))
 
     def _turn_to(self, wish: TurnTo, _: DrawingName | None) -> None:
         self._look(self.picture.sight.turned_to(wish.angle))

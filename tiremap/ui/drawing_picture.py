@@ -142,6 +142,17 @@ class Picture:
         self.untouched = self.untouched and replace(sight, turn=self.sight.turn) == self.sight
         self.sight = sight
 
+    def set_large_type(self, large: bool) -> None:
+        """Write larger; what is written takes room from the drawings."""
+        if large == self.large_type:
+            return
+        self.large_type = large
+        sight, untouched = self.sight, self.untouched
+        self.fit()
+        if not untouched:
+            self.sight = replace(sight, strip_rooms=self.sight.strip_rooms)
+            self.untouched = False
+
     def see_from_inside(self, from_inside: bool) -> None:
         """Look from inside the tire or at the tread, at the same part of it."""
         if from_inside != self.from_inside:
@@ -254,6 +265,15 @@ class Picture:
         if not panel.left <= x <= panel.left + panel.width:
             return None
         return (x, min(foot, panel.top + panel.height)), head
+
+    def chosen_on_screen(self) -> Screen | None:
+        """Where the chosen mark stands on the strip, if it is in view there."""
+        mark = None if self.shown is None else self.shown.mark(self.chosen)
+        if mark is None or mark.inside_place is None:
+            return None
+        point = places.strip_point(self.shown, self.view(), mark.inside_place.s, mark.inside_place.a)
+        screen = self.sight.screen_at("strip", point, self.panels)
+        return screen if self.panels.strip.holds(screen) else None
 
     # --- what lies where ------------------------------------------------------------------------------------------
 

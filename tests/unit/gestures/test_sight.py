@@ -63,6 +63,13 @@ def test_zoom_in_and_out_by_the_same_factor_is_where_it_was():
     assert there_and_back.across == pytest.approx(whole().across)
 
 
+@pytest.mark.parametrize("about", [None, (250.0, 600.0)])
+def test_zoom_from_the_strip_or_the_keyboard_keeps_the_crown_where_it_stands_in_the_section(about):
+    before, after = whole(), whole().zoomed(4, about, PANELS)
+    heights = [sight.screen_at("section", (0.0, LINER_RADIUS), PANELS)[1] for sight in (before, after)]
+    assert heights[0] == pytest.approx(heights[1])
+
+
 def test_zoom_stops_at_both_ends():
     assert whole().zoomed(1e9, None, PANELS) == whole().zoomed(1e12, None, PANELS)
     assert whole().zoomed(1e-9, None, PANELS) == whole().zoomed(1e-12, None, PANELS)

@@ -1,0 +1,48 @@
+"""What the drawings say in words."""
+
+from tests.helpers.jobs import bench_job, crown_injury, earlier_repair, from_outboard_edge, measured_tire
+from tiremap.assess import assess
+from tiremap.model.job import Injury, Job
+from tiremap.ui.drawing_words import drawing_in_words
+
+
+def said(job, id, unit="mm"):
+    return drawing_in_words(assess(job), id, unit)
+
+
+def test_a_place_is_said_from_the_center_wherever_it_was_taped_from():
+    """85 mm from center to edge, less 20 mm."""
+    job = bench_job(crown_injury("2", outside=from_outboard_edge(20.0)))
+    assert said(job, "2").startswith("injury 2, 65 mm outboard of center, ")
+
+
+def test_a_place_inboard_and_one_on_the_center_are_said_so():
+    job = bench_job(crown_injury("1", -31.0), crown_injury("2", 0.0, 90))
+    assert "31 mm inboard of center" in said(job, "1")
+    assert "on the center, 90° around" in said(job, "2")
+
+
+def test_a_place_outside_the_limit_is_said_so():
+    assert "outside the limit, Not repairable" in said(bench_job(crown_injury("1", 82.0)), "1")
+
+
+def test_what_was_not_measured_is_said_and_nothing_made_up():
+    job = bench_job(Injury(id="1"))
+    assert said(job, "1") == "injury 1, place not measured, way around not measured, margin not known, Measure first."
+
+
+def test_a_repair_has_no_margin_and_no_answer():
+    job = bench_job(crown_injury("1"), earlier_repair("R1", -40, 200))
+    assert said(job, "R1") == "repair R1, 40 mm inboard of center, 200° around."
+
+
+def test_inches_are_said_when_inches_are_shown():
+    assert "1.00 in outboard" in said(bench_job(crown_injury("1", 25.4)), "1", unit="in")
+
+
+def test_a_job_without_a_tire_asks_for_its_size():
+    assert said(Job(), "") == "No tire yet: enter its size code."
+
+
+def test_a_tire_without_marks_says_so():
+    assert said(bench_job(tire=measured_tire()), "") == "no injuries, no repairs; none chosen."
