@@ -1,6 +1,7 @@
 """A window on a session, with settings of its own: the user's are never touched."""
 
 import pytest
+from PySide6.QtCore import QCoreApplication, QEvent
 
 from tests.helpers.jobs import bench_job, crown_injury
 from tiremap.edits.job_card import choose_rule_set
@@ -19,22 +20,24 @@ def own_settings(tmp_path, monkeypatch):
 
 
 @pytest.fixture
-def unsaved_answer(monkeypatch):
-    """Answers to the question about unsaved work, given in turn; it fails where it was not expected."""
+def unsaved_answers(open_window, monkeypatch):
+    """Answers to the question about unsaved work, taken one by one; "discard" once they are used up."""
     answers: list[str] = []
-    monkeypatch.setattr(dialogs, "ask_about_unsaved", lambda parent, name: answers.pop(0))
+    monkeypatch.setattr(dialogs, "ask_about_unsaved", lambda parent, name: answers.pop(0) if answers else "discard")
     return answers
 
 
 @pytest.fixture
 def open_window(qtbot, qapp, monkeypatch):
-    """Opens a window on a job; it is closed without questions after the test."""
+    """Opens a window on a job; after the test it is closed without questions and really gone."""
     qapp.setStyle("Fusion")
     monkeypatch.setattr(dialogs, "ask_about_unsaved", lambda parent, name: "discard")
 
+    windows: list[MainWindow] = []
+
     def opened(job: Job | None = None, size: tuple[int, int] = (1280, 800)) -> MainWindow:
         window = MainWindow(Session(job), Preferences())
-        qtbot.addWidget(window)
+        windows.append(window)
         window.resize(*size)
         window.show()
         qtbot.waitExposed(window)
@@ -42,7 +45,11 @@ def open_window(qtbot, qapp, monkeypatch):
         window.activateWindow()
         return window
 
-    return opened
+    yield opened
+    for window in windows:
+        window.close()
+        window.deleteLater()
+        QCoreApplication.sendPostedEvents(window, QEvent.Type.DeferredDelete)
 
 
 @pytest.fixture
@@ -61,3 +68,10 @@ def sized_window(open_window):
 def bench_window(open_window):
     """A window on a measured tire with one hole in the crown: repairable."""
     return open_window(bench_job(crown_injury()))
+
+
+def pytest_collection_modifyitems(items):
+    """The offscreen platform warns about every window with a least size; real platforms do not."""
+    for item in items:
+        if "tests/gui/" in item.path.as_posix():
+            item.add_marker(pytest.mark.qt_log_ignore("does not support propagateSizeHints", extend=True))

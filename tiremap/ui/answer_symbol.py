@@ -1,5 +1,7 @@
 """The three answers and the kinds of reasons as drawn symbols: told by shape and hatch, never by color alone."""
 
+from collections.abc import Callable
+
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QBrush, QColor, QIcon, QPainter, QPainterPath, QPaintEvent, QPen, QPixmap
 from PySide6.QtWidgets import QSizePolicy, QWidget
@@ -120,7 +122,7 @@ def _paint_quiet(painter: QPainter, box: QRectF, level: Level, theme: Theme) -> 
         painter.drawPolyline([at(0.25, 0.53), at(0.43, 0.7), at(0.75, 0.32)])
 
 
-def _icon(size: int, paint) -> QIcon:
+def _icon(size: int, paint: Callable[[QPainter, QRectF], None]) -> QIcon:
     icon = QIcon()
     for scale in (1, 2):
         pixmap = QPixmap(QSize(size, size) * scale)
@@ -129,5 +131,6 @@ def _icon(size: int, paint) -> QIcon:
         painter = QPainter(pixmap)
         paint(painter, QRectF(1, 1, size - 2, size - 2))
         painter.end()
-        icon.addPixmap(pixmap)
+        for mode in (QIcon.Mode.Normal, QIcon.Mode.Selected):  # or a chosen row would tint it
+            icon.addPixmap(pixmap, mode)
     return icon

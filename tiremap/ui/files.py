@@ -3,7 +3,7 @@
 from pathlib import Path
 
 from PySide6.QtCore import QObject, Signal
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QLineEdit, QWidget
 
 from tiremap.edits.job_card import choose_rule_set
 from tiremap.errors import TiremapError
@@ -61,12 +61,14 @@ class JobFiles(QObject):
 
     def save(self) -> bool:
         """Save to the job's file, asking for one if it has none; whether it is saved now."""
+        self._finish_typing()
         if self._session.path is None:
             return self.save_as()
         return self._write(self._session.path)
 
     def save_as(self) -> bool:
         """Ask where to save, and save there; whether it is saved now."""
+        self._finish_typing()
         number = self._session.job.job_number or "job"
         suggested = str(self._session.path or Path(self._folder()) / f"{number}.json")
         path = dialogs.ask_where_to_save(self._window, suggested)
@@ -89,10 +91,19 @@ class JobFiles(QObject):
 
     def may_leave(self) -> bool:
         """Whether the present job may be left: saved, or the user said so."""
+        self._finish_typing()
         if not self._session.unsaved:
             return True
         answer = dialogs.ask_about_unsaved(self._window, self.name)
         return self.save() if answer == "save" else answer == "discard"
+
+    def _finish_typing(self) -> None:
+        """What is typed in the field with the focus goes into the job first: a key for Save does not leave a field."""
+        field = self._window.focusWidget()
+        if isinstance(field, QLineEdit):
+            field.clearFocus()
+            if field.isVisible():
+                field.setFocus()
 
     def _load(self, path: Path, as_sample: bool = False) -> None:
         try:

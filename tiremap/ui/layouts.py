@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QWheelEvent
 from PySide6.QtWidgets import QComboBox, QLabel, QSizePolicy, QWidget
 
 
@@ -37,14 +38,29 @@ def tell_fault(label: QLabel, text: str) -> None:
     label.setVisible(bool(text))
 
 
+class ChoiceBox(QComboBox):
+    """A box to choose from that a turning wheel never changes: scrolling the form must not answer a check."""
+
+    def wheelEvent(self, event: QWheelEvent) -> None:
+        """Leave the wheel to whatever scrolls."""
+        event.ignore()
+
+
 def choice(name: str, options: Sequence[tuple[str, Any]], parent: QWidget | None = None) -> QComboBox:
     """A box to choose from ``(words, value)``; it shrinks with its column."""
-    box = QComboBox(parent)
+    box = ChoiceBox(parent)
     box.setAccessibleName(name)
     for words, value in options:
         box.addItem(words, value)
     box.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
+    widen_list(box)
     return box
+
+
+def widen_list(box: QComboBox) -> None:
+    """Let the list that opens show its words whole, however narrow the box itself is."""
+    widths = [box.fontMetrics().horizontalAdvance(box.itemText(row)) for row in range(box.count())]
+    box.view().setMinimumWidth(max(widths, default=0) + 40)
 
 
 def show_choice(box: QComboBox, value: Any) -> None:

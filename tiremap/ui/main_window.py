@@ -33,7 +33,6 @@ class MainWindow(QMainWindow):
         self.actions_ = Actions(self)
         self.menus = Menus(self, self.actions_)
         self.tools = tool_bar(self, self.actions_)
-        self._dressed: tuple[str, str] | None = None
         self.setAcceptDrops(True)
         self._lay_out()
         self._connect()
@@ -88,13 +87,11 @@ class MainWindow(QMainWindow):
     def _preferences_changed(self) -> None:
         """Take over units, theme, density and the recent files."""
         settings, a = self.preferences.settings, self.actions_
-        if (settings.theme, settings.density) != self._dressed:
-            self._dressed = (settings.theme, settings.density)
-            dress(QApplication.instance(), settings.theme, settings.density)
+        dress(QApplication.instance(), settings.theme, settings.density)
         (a.inches if settings.units == "in" else a.millimeters).setChecked(True)
         {"light": a.light, "dark": a.dark, "projector": a.projector}[settings.theme].setChecked(True)
         (a.bench if settings.density == "bench" else a.desk).setChecked(True)
-        self.menus.recent.show_files([(path, path) for path in settings.recent_files])
+        self.menus.recent.show_all([(path, path) for path in settings.recent_files])
         self.desk.show_looks()
         self.show_session()
 
@@ -117,6 +114,10 @@ class MainWindow(QMainWindow):
         inside = self.actions_.inside.isChecked()
         if self.desk.drawing is not None:
             self.desk.drawing.set_seen_from_inside(inside)
+
+    def _turn_datum(self, hour: str) -> None:
+        if self.desk.drawing is not None:
+            self.desk.drawing.set_datum_hour(float(hour))
 
     def _open_recent(self, path: str) -> None:
         self.files.open_path(Path(path))
@@ -159,6 +160,7 @@ class MainWindow(QMainWindow):
         connect({action: self._density_chosen for action in (a.desk, a.bench)})
         self.menus.recent.wanted.connect(self._open_recent)
         self.menus.samples.wanted.connect(self._open_sample)
+        self.menus.datum.wanted.connect(self._turn_datum)
         self.files.opened.connect(self._job_opened)
         self.preferences.changed.connect(self._preferences_changed)
         self.preferences.failed.connect(self.message.show_text)

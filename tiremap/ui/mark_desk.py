@@ -14,7 +14,7 @@ from tiremap.ui.editor import Editor
 from tiremap.ui.mark_editor import MarkEditor
 from tiremap.ui.marks_columns import marks_of, words_for
 from tiremap.ui.marks_table import MarksTable
-from tiremap.ui.palettes import theme_of
+from tiremap.ui.palettes import CONTROL_HEIGHTS, theme_of
 from tiremap.ui.preferences import Preferences
 from tiremap.ui.quick_measure import QuickMeasure
 from tiremap.ui.reasons_list import ReasonsList
@@ -45,6 +45,7 @@ class MarkDesk(QWidget):
         self._waiting.setProperty("role", "faint")
         self._lay_out()
         self._connect()
+        self.show_looks()
 
     @property
     def chosen(self) -> str | None:
@@ -88,7 +89,8 @@ class MarkDesk(QWidget):
             self.drawing.show_assessment(assessment, self._chosen, self._shown_reason)
 
     def show_looks(self) -> None:
-        """Take over theme and unit from the preferences."""
+        """Take over theme, unit and density from the preferences."""
+        self.table.set_row_height(CONTROL_HEIGHTS[self._preferences.settings.density])
         if self.drawing is not None:
             self.drawing.set_palette_name(self._preferences.settings.theme)
             self.drawing.set_unit(self._preferences.settings.units)

@@ -14,6 +14,8 @@ from tiremap.ui import wording
 from tiremap.ui.measure_kinds import Kind, Typed
 
 Mark = Injury | Repair
+BY_EYE = "≈ "
+"""Stands before a place that was set by eye."""
 
 
 @dataclass(frozen=True)
@@ -44,12 +46,12 @@ class Column:
         if taken is None or kind is None:
             return ""
         text = kind.show(taken, unit)
-        return f"{text} (by eye)" if taken.how == "eye" else text
+        return f"{BY_EYE}{text}" if taken.how == "eye" else text
 
     def read(self, mark: Mark, text: str, unit: LengthUnit) -> Any:
         """The measurement in a typed text, or ``None`` for none. Raises `TiremapError`."""
         kind, field = self.kind_of(mark), self.field_of(mark)
-        text = text.replace("(by eye)", "").strip()
+        text = text.removeprefix(BY_EYE).strip()
         if not text or kind is None or field is None:
             return None
         present = getattr(mark, field)

@@ -13,7 +13,7 @@ from tiremap.model.measures import LengthUnit
 from tiremap.ui.answer_symbol import answer_icon
 from tiremap.ui.editor import Editor
 from tiremap.ui.layouts import fault, heading, tell_fault
-from tiremap.ui.marks_columns import COLUMNS, Mark, change_of, marks_of, words_for
+from tiremap.ui.marks_columns import BY_EYE, COLUMNS, Mark, change_of, marks_of, words_for
 from tiremap.ui.palettes import THEMES, Theme
 
 Index = QModelIndex | QPersistentModelIndex
@@ -94,7 +94,8 @@ class MarksModel(QAbstractTableModel):
                     return f"! {rejected[0]}" if role == Qt.ItemDataRole.DisplayRole else rejected[0]
                 return column.text(mark, self._assessment.mark(mark.id), self._unit) or self._bare(column, mark)
             case Qt.ItemDataRole.ToolTipRole:
-                return rejected[1] if rejected else self.data(index, Qt.ItemDataRole.DisplayRole)
+                text = self.data(index, Qt.ItemDataRole.DisplayRole)
+                return rejected[1] if rejected else f"{text} (by eye)" if text.startswith(BY_EYE) else text
             case Qt.ItemDataRole.ForegroundRole if rejected:
                 return QColor(self._theme.fault)
             case Qt.ItemDataRole.DecorationRole if index.column() == 0:
@@ -113,7 +114,7 @@ class MarksModel(QAbstractTableModel):
             return False
         key, text = (mark.id, index.column()), str(value).strip()
         unchanged = text == column.text(mark, None, self._unit) and key not in self._rejected
-        if unchanged and "(by eye)" not in text:
+        if unchanged and not text.startswith(BY_EYE):
             return True
         try:
             record = column.read(mark, text, self._unit)
@@ -179,6 +180,10 @@ class MarksTable(QWidget):
         for button in (self.remove, self.details):
             button.setEnabled(self.model.row_of(chosen) >= 0)
         self.confirm.setEnabled(_is_by_eye(self.model, chosen))
+
+    def set_row_height(self, height: int) -> None:
+        """Rows at least as high as the controls of the density, px."""
+        self.view.verticalHeader().setDefaultSectionSize(height)
 
     def choose(self, mark_id: str | None, column: int = 0) -> None:
         """Make the row of that mark the current one, without telling anyone."""
@@ -264,7 +269,7 @@ class _MarksView(QTableView):
     """
 
     remove_wanted = Signal()
-    _WIDTHS = (52, 150, 72, 82, 84, 84, 104, 110, 72)
+    _WIDTHS = (48, 168, 66, 70, 88, 92, 106, 112, 72)
 
     def __init__(self) -> None:
         super().__init__()

@@ -4,13 +4,14 @@ from collections.abc import Callable
 from typing import Any
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QBoxLayout, QComboBox, QLabel, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QBoxLayout, QLabel, QVBoxLayout, QWidget
 
 from tiremap.edits.change import changed
 from tiremap.errors import TiremapError
 from tiremap.model.measures import How, LengthUnit, Taken
 from tiremap.ui import wording
 from tiremap.ui.field_edit import FieldEdit
+from tiremap.ui.layouts import choice, widen_list
 from tiremap.ui.measure_kinds import Kind, Typed
 from tiremap.ui.tolerance_dialog import ask_tolerance
 
@@ -39,19 +40,11 @@ class MeasureField(QWidget):
         self._shown = ""
         self._showing = False
         self.edit = FieldEdit(name)
-        self.edit.setPlaceholderText("")
         self.edit.setToolTip(f"{name}: {kind.example}")
-        self.how = QComboBox()
+        self.how = choice(f"How was it measured: {name}", ())
         self.how.setObjectName("how")
-        self.how.setAccessibleName(f"How was it measured: {name}")
-        self.how.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
-        self.how.setToolTip("How it was measured, and how far it may be off")
-        self.origin = QComboBox()
-        self.origin.setAccessibleName(f"From where: {name}")
-        for origin, words in wording.ORIGIN_WORDS.items():
-            self.origin.addItem(words, origin)
+        self.origin = choice(f"From where: {name}", [(words, each) for each, words in wording.ORIGIN_WORDS.items()])
         self.origin.setVisible(kind.has_origin)
-        self.origin.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
         self.error = QLabel()
         self.error.setProperty("role", "fault")
         self.error.setWordWrap(True)
@@ -71,14 +64,7 @@ class MeasureField(QWidget):
         self.edit.setPlaceholderText(hint)
         if same and (self.edit.is_faulty or self.edit.text() != self._shown):
             return
-        self._showing = True
-        self._shown = self._text_of(record)
-        self.edit.setText(self._shown)
-        self._clear_fault()
-        if self.kind.has_origin and getattr(record, "origin", None) is not None:
-            self.origin.setCurrentIndex(self.origin.findData(record.origin))
-        self._fill_hows()
-        self._showing = False
+        self._write()
 
     def commit(self) -> bool:
         """Read the text and hand it on; whether the field now shows what is stored."""
@@ -94,9 +80,21 @@ class MeasureField(QWidget):
         except TiremapError as error:
             self._show_fault(error)
             return False
-        self._record = object()  # whatever was stored, what is shown must be written anew
-        self.show_record(record, self._unit, self.edit.placeholderText())
+        self._record = record
+        self._write()
         return True
+
+    def _write(self) -> None:
+        """Show the record, whatever stood in the field."""
+        self._showing = True
+        self._shown = self._text_of(self._record)
+        self.edit.setText(self._shown)
+        self.edit.setCursorPosition(0)
+        self._clear_fault()
+        if self.kind.has_origin and getattr(self._record, "origin", None) is not None:
+            self.origin.setCurrentIndex(self.origin.findData(self._record.origin))
+        self._fill_hows()
+        self._showing = False
 
     def forget(self) -> None:
         """Drop what was typed and not taken, and show what is stored."""
@@ -122,15 +120,15 @@ class MeasureField(QWidget):
     def _lay_out(self, stacked: bool) -> None:
         direction = QBoxLayout.Direction.TopToBottom if stacked else QBoxLayout.Direction.LeftToRight
         row = QBoxLayout(direction)
-        row.setSpacing(3 if stacked else 4)
+        row.setSpacing(3 if stacked else 2)
         if stacked:
             row.addWidget(self.edit)
             row.addWidget(self.how)
         else:
             row.addWidget(self.edit, 5)
             if self.kind.has_origin:
-                row.addWidget(self.origin, 5)
-            row.addWidget(self.how, 5)
+                row.addWidget(self.origin, 6)
+            row.addWidget(self.how, 6)
         whole = QVBoxLayout(self)
         whole.setContentsMargins(0, 0, 0, 0)
         whole.setSpacing(2)
@@ -159,6 +157,8 @@ class MeasureField(QWidget):
         if record is not None and taken is not None:
             self.how.addItem("own tolerance…", _OWN)
         self.how.setCurrentIndex(max(0, self.how.findData(chosen)))
+        self.how.setToolTip(f"How it was measured, and how far it may be off: {self.how.currentText()}")
+        widen_list(self.how)
 
     def _how_chosen(self, index: int) -> None:
         how, record = self.how.itemData(index), self._record

@@ -1,5 +1,6 @@
 """The menu bar and the tool bar, laid out from the actions."""
 
+from collections.abc import Sequence
 from pathlib import Path
 
 from PySide6.QtCore import Signal
@@ -10,10 +11,10 @@ from tiremap.resources import sample_jobs_folder
 from tiremap.ui.actions import Actions
 
 
-class FilesMenu(QMenu):
-    """A menu of files.
+class ListMenu(QMenu):
+    """A menu of things of one kind, such as files.
 
-    Signals: ``wanted(str)`` the path of the one chosen.
+    Signals: ``wanted(str)`` the value of the one chosen, such as its path.
     """
 
     wanted = Signal(str)
@@ -22,33 +23,33 @@ class FilesMenu(QMenu):
         super().__init__(title, parent)
         self.triggered.connect(self._chosen)
 
-    def show_files(self, paths: list[tuple[str, str]]) -> None:
-        """Offer these ``(words, path)``."""
+    def show_all(self, things: Sequence[tuple[str, str]]) -> None:
+        """Offer these ``(words, value)``."""
         self.clear()
-        for words, path in paths:
-            action = self.addAction(words.replace("&", "&&"))
-            action.setData(path)
-            action.setToolTip(path)
-        self.setEnabled(bool(paths))
+        for words, value in things:
+            self.addAction(words.replace("&", "&&")).setData(value)
+        self.setEnabled(bool(things))
 
     def _chosen(self, action: QAction) -> None:
         self.wanted.emit(action.data())
 
 
 class Menus:
-    """The menus of a window; `recent` and `samples` list files."""
+    """The menus of a window; `recent` and `samples` list files, `datum` the clock hours it may stand at."""
 
     def __init__(self, window: QMainWindow, actions: Actions) -> None:
-        self.recent = FilesMenu("Recent &files", window)
-        self.samples = FilesMenu("&Samples", window)
-        self.samples.show_files([(_title(path), str(path)) for path in sorted(sample_jobs_folder().glob("*.json"))])
+        self.recent = ListMenu("Recent &files", window)
+        self.samples = ListMenu("&Samples", window)
+        self.samples.show_all([(_title(path), str(path)) for path in sorted(sample_jobs_folder().glob("*.json"))])
+        self.datum = ListMenu("Datum &stands at", window)
+        self.datum.show_all([(f"{hour} o'clock", str(hour)) for hour in (12, 3, 6, 9)])
         bar = window.menuBar()
         a = actions
         _fill(bar.addMenu("&File"), a.new, a.open, self.recent, None, a.save, a.save_as, None, a.sheet, None, a.quit)
         _fill(bar.addMenu("&Edit"), a.undo, a.redo, None, a.add_injury, a.add_repair, None, a.quick)
         view = bar.addMenu("&View")
-        _fill(view, a.fit, a.inside, None, a.millimeters, a.inches, None, a.light, a.dark, a.projector, None, a.desk)
-        _fill(view, a.bench)
+        _fill(view, a.fit, a.inside, self.datum, None, a.millimeters, a.inches, None)
+        _fill(view, a.light, a.dark, a.projector, None, a.desk, a.bench)
         _fill(bar.addMenu("&Help"), a.getting_started, self.samples, None, a.cautions, a.whats_new)
 
 

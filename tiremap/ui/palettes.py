@@ -55,7 +55,11 @@ def theme_of(name: str) -> Theme:
 
 
 def dress(app: QApplication, theme_name: str, density: str) -> None:
-    """Put the theme and density on the whole application."""
+    """Put the theme and density on the whole application; costly, so nothing is done where they are on already."""
+    looks = f"{theme_name} {density}"
+    if app.property("looks") == looks:
+        return
+    app.setProperty("looks", looks)
     theme = theme_of(theme_name)
     font = app.font()
     font.setPointSizeF(theme.points + (1.0 if density == "bench" else 0.0))
@@ -105,7 +109,11 @@ def _style_sheet(theme: Theme, height: int) -> str:
         QLineEdit[needed="false"] {{ background: {theme.raised}; color: {theme.faint}; }}
         QComboBox::drop-down {{ border: none; width: 16px; }}
         QComboBox::down-arrow {{ image: url("{_icon("down")}"); width: 9px; height: 9px; }}
-        QComboBox#how {{ border-color: transparent; background: transparent; color: {theme.faint}; padding: 0 2px; }}
+        QComboBox#how {{
+            border-color: transparent; background: transparent; color: {theme.faint}; padding: 0 1px;
+            font-size: {theme.points * 0.88:.1f}pt;
+        }}
+        QComboBox#how::drop-down {{ width: 11px; }}
         QComboBox#how:focus {{ border: 1px solid {theme.accent}; }}
         QComboBox QAbstractItemView {{ background: {theme.base}; color: {theme.text}; }}
         QPushButton, QToolButton {{
@@ -128,6 +136,10 @@ def _style_sheet(theme: Theme, height: int) -> str:
         QHeaderView::section {{
             background: {theme.window}; color: {theme.faint}; border: none; border-bottom: 1px solid {theme.line};
             padding: 3px 6px;
+        }}
+        QTableView {{ selection-background-color: {theme.raised}; selection-color: {theme.text}; }}
+        QToolButton#fold, QToolButton#fold:checked {{
+            background: transparent; border-color: transparent; color: {theme.text}; padding: 0 2px;
         }}
         QTableView, QListView {{ border: 1px solid {theme.line}; border-radius: 3px; gridline-color: {theme.raised}; }}
         QScrollArea {{ border: none; }}

@@ -3,9 +3,8 @@
 from functools import partial
 from typing import Any
 
-from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QFrame, QGridLayout, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from tiremap.assessment import Assessment
 from tiremap.edits.injuries import set_injury, set_upright
@@ -21,6 +20,7 @@ from tiremap.ui.layouts import faint
 from tiremap.ui.measure_field import MeasureField
 
 NOT_NEEDED = "not needed here"
+_UPRIGHT = "upright"
 
 _TIRE_WORDS = {"tread_depth": "Tread depth", "tread_width": "Tread width"}
 _INJURY_WORDS = {"outside": "Place", "size_outside": "Hole", "lean_across": "Lean across"}
@@ -29,15 +29,14 @@ _INJURY_WORDS = {"outside": "Place", "size_outside": "Hole", "lean_across": "Lea
 class QuickMeasure(QFrame):
     """The row. Nothing is filled in beforehand; a place set by eye counts as not yet measured.
 
-    Signals: ``finished()`` after the tick was given or passed with Enter.
+    Enter goes on from field to field and ends at the tick, which only Space or a click gives: it is a statement.
     """
-
-    finished = Signal()
 
     def __init__(self, editor: Editor, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._editor = editor
         self._injury_id: str | None = None
+        self._edge_offered_for: str | None = None
         self.setAccessibleName("Quick measure")
         self.title = QLabel()
         self.title.setProperty("role", "heading")
@@ -48,7 +47,7 @@ class QuickMeasure(QFrame):
         self.hole = MeasureField(kinds.HOLE, "Hole", partial(self._injury, "size_outside"), stacked=True)
         self.probe = MeasureField(kinds.LEAN, "Probe", self._lean, stacked=True)
         self.upright = QPushButton("Upright")
-        self.upright.setToolTip("The probe stood upright: both leans are 0 (key U in the probe's field)")
+        self.upright.setToolTip("The probe stood upright: both leans are 0 (in the probe's field: U, Enter)")
         self.upright.setAccessibleName("Probe upright: both leans are 0")
         self.nothing = NothingFound(editor, "Nothing\nfound")
         self.fields = {
@@ -63,6 +62,7 @@ class QuickMeasure(QFrame):
         injury = next((each for each in assessment.job.injuries if each.id == injury_id), None)
         if injury_id != self._injury_id:
             self._drop_typed()
+            self._edge_offered_for = None
         self._injury_id = injury_id if injury else None
         self.title.setText("Quick measure" if injury is None else f"Quick measure: injury {injury.id}")
         open_ones = open_fields(assessment)
@@ -125,7 +125,8 @@ class QuickMeasure(QFrame):
         if mark is None or assessment.facts is None:
             return
         edge = "outboard_edge" if mark.outside >= 0 else "inboard_edge"
-        if not self.edge.edit.text() and not self.edge.edit.hasFocus():
+        if self._edge_offered_for != injury.id:  # only once: the user may have chosen the other edge since
+            self._edge_offered_for = injury.id
             self.edge.origin.setCurrentIndex(self.edge.origin.findData(edge))
         reading = assessment.facts.drawn_tread_width / 2 - abs(mark.outside)
         if self.edge.edit.property("needed") is not False:
@@ -150,7 +151,7 @@ class QuickMeasure(QFrame):
 
     def _lean(self, record: Any) -> None:
         """A lean by probe; typing ``upright`` answers both its parts."""
-        if record is not None and self._injury_id is not None and self.probe.edit.text().strip().lower() == "upright":
+        if record is not None and self._injury_id is not None and self.probe.edit.text().strip().lower() == _UPRIGHT:
             self._editor.change(f"Probe of injury {self._injury_id}", set_upright, self._injury_id)
         else:
             self._injury("lean_across", record)
@@ -162,8 +163,10 @@ class QuickMeasure(QFrame):
             self._focus_next(4)
 
     def _probe_edited(self, text: str) -> None:
-        if text.strip().lower() == "u":
-            self._set_upright()
+        """One key, U, writes the whole word; Enter then goes on as from any field."""
+        if text.lower() == "u":
+            self.probe.edit.setText(_UPRIGHT)
+            self.probe.edit.setSelection(1, len(_UPRIGHT) - 1)
 
     def _went_on(self, number: int) -> None:
         self._focus_next(number)
@@ -175,15 +178,6 @@ class QuickMeasure(QFrame):
                 return
         self.nothing.setFocus(Qt.FocusReason.TabFocusReason)
 
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Enter on the tick gives it, or goes on where it is given."""
-        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and self.nothing.hasFocus():
-            if not self.nothing.isChecked():
-                self.nothing.click()
-            self.finished.emit()
-            return
-        super().keyPressEvent(event)
-
     def _connect(self) -> None:
         for number, field in enumerate(self.fields.values()):
             field.went_on.connect(partial(self._went_on, number))
@@ -191,30 +185,25 @@ class QuickMeasure(QFrame):
         self.probe.edit.textEdited.connect(self._probe_edited)
 
     def _lay_out(self) -> None:
-        row = QHBoxLayout()
-        row.setSpacing(8)
-        for text, field in (
-            ("Tread depth", self.depth), ("Tread width", self.width), ("", self.edge), ("Hole", self.hole),
-            ("Probe", self.probe),
-        ):
-            cell = QVBoxLayout()
-            cell.setSpacing(2)
+        grid = QGridLayout()
+        grid.setHorizontalSpacing(8)
+        grid.setVerticalSpacing(2)
+        cells = (
+            ("Tread depth", self.depth, 4), ("Tread width", self.width, 4), ("", self.edge, 6), ("Hole", self.hole, 6),
+            ("Probe", self.probe, 4),
+        )
+        for column, (text, field, share) in enumerate(cells):
             if field is self.edge:
-                cell.addWidget(self.edge.origin)
+                grid.addWidget(self.edge.origin, 0, column)
             else:
                 label = QLabel(text)
                 label.setBuddy(field.edit)
-                label.setAlignment(Qt.AlignmentFlag.AlignBottom)
-                label.setMinimumHeight(self.edge.origin.sizeHint().height())
-                cell.addWidget(label)
-            cell.addWidget(field)
-            cell.addStretch(1)
-            row.addLayout(cell, 6 if field is self.edge else 5)
-        last = QVBoxLayout()
-        last.addWidget(self.upright)
-        last.addWidget(self.nothing)
-        last.addStretch(1)
-        row.addLayout(last)
+                grid.addWidget(label, 0, column, Qt.AlignmentFlag.AlignBottom)
+            grid.addWidget(field, 1, column)
+            grid.addWidget(field.error, 2 + column, 0, 1, len(cells) + 1)
+            grid.setColumnStretch(column, share)
+        grid.addWidget(self.upright, 0, len(cells))
+        grid.addWidget(self.nothing, 1, len(cells), Qt.AlignmentFlag.AlignTop)
         head = QHBoxLayout()
         head.addWidget(self.title)
         head.addWidget(self.hint, 1)
@@ -222,4 +211,4 @@ class QuickMeasure(QFrame):
         whole.setContentsMargins(10, 2, 10, 6)
         whole.setSpacing(2)
         whole.addLayout(head)
-        whole.addLayout(row)
+        whole.addLayout(grid)

@@ -53,6 +53,7 @@ class SizeField(QWidget):
         self.code.textEdited.connect(self._understand)
         self.code.editingFinished.connect(self.commit)
         self.instead.toggled.connect(self._offer_dimensions)
+        self.instead.clicked.connect(self._back_to_code)
         for edit in self.dimension_edits.values():
             edit.editingFinished.connect(self._commit_dimensions)
         self.setFocusProxy(self.code)
@@ -105,6 +106,17 @@ class SizeField(QWidget):
         self.dimensions.setVisible(wanted)
         if wanted:
             self.opened.emit()
+
+    def _back_to_code(self, wanted: bool) -> None:
+        """The dimensions are put away: the code alone counts again, if it can be read."""
+        if wanted or self._typed is None:
+            return
+        text = self.code.text().strip()
+        try:
+            self._editor.change("Size code", set_size_code, text)
+        except TiremapError as error:
+            self.instead.setChecked(True)
+            tell_fault(self.dimensions_fault, str(error))
 
     def _show_dimensions(self, typed: TypedDimensions | None, unit: LengthUnit) -> None:
         if typed == self._typed and unit == self._unit:

@@ -48,7 +48,7 @@ class TireForm(QScrollArea):
         super().__init__(parent)
         self._editor = editor
         self._preferences = preferences
-        self._unit: LengthUnit = "mm"
+        self._rim_shown = ""
         self.setAccessibleName("Tire form")
         self.setWidgetResizable(True)
         self.setFrameShape(QFrame.Shape.NoFrame)
@@ -59,7 +59,6 @@ class TireForm(QScrollArea):
 
     def show_assessment(self, assessment: Assessment, unit: LengthUnit) -> None:
         """Show the tire, the checks and the job card as the job holds them."""
-        self._unit = unit
         job = assessment.job
         for name, edit in self.card.items():
             _show_text(edit, getattr(job, name) or "")
@@ -117,6 +116,7 @@ class TireForm(QScrollArea):
         self.maker_word = MakerWordField(self._editor)
         self.checks = CheckList(self._editor)
         self.more = QToolButton()
+        self.more.setObjectName("fold")
         self.more.setText("More about the tire")
         self.more.setCheckable(True)
         self.more.setArrowType(Qt.ArrowType.RightArrow)
@@ -244,8 +244,10 @@ def _rows(pairs: list[tuple[str, QWidget]]) -> QGridLayout:
     for row, (text, widget) in enumerate(pairs):
         label = QLabel(text)
         label.setBuddy(widget)
-        grid.addWidget(label, row, 0, Qt.AlignmentFlag.AlignTop if isinstance(widget, MeasureField) else Qt.AlignmentFlag(0))
-        grid.addWidget(widget, row, 1)
+        grid.addWidget(label, 2 * row, 0)
+        grid.addWidget(widget, 2 * row, 1)
+        if isinstance(widget, MeasureField):
+            grid.addWidget(widget.error, 2 * row + 1, 0, 1, 2)
     return grid
 
 

@@ -31,9 +31,9 @@ _DECIMALS = {"mm": 2, "in": 3}
 
 
 def number(value: float, decimals: int = 2) -> str:
-    """A number without trailing zeros, never ``-0``."""
+    """A number without trailing zeros, with a true minus sign, never minus 0."""
     text = f"{value:.{decimals}f}".rstrip("0").rstrip(".")
-    return "0" if text in ("-0", "") else text
+    return "0" if text in ("-0", "") else text.replace("-", "−")
 
 
 def length(value: float, taken_in: LengthUnit, shown_in: LengthUnit) -> str:
@@ -68,7 +68,7 @@ def place_around(place: Around, unit: LengthUnit) -> str:
 
 
 def tolerance(table: str, how: How, minus: float | None, plus: float | None, taken_in: str, unit: LengthUnit) -> str:
-    """How a reading was taken and how far it may be off: ``tape ±2 mm``.
+    """How a reading was taken and how far it may be off, lengths in the unit shown: ``tape ±2``, ``probe ±5°``.
 
     ``minus`` and ``plus`` are its own tolerance, in the unit ``taken_in``; ``None`` means the bench's usual one.
     """
@@ -83,7 +83,7 @@ def _ends(below: float, above: float, is_angle: bool, unit: LengthUnit) -> str:
     def shown(value: float) -> str:
         return number(value, 1) if is_angle else mm_as(value, unit).rpartition(" ")[0]
 
-    sign = "°" if is_angle else f" {unit}"
+    sign = "°" if is_angle else ""
     if below == above:
         return f"±{shown(below)}{sign}"
     return f"−{shown(below)} +{shown(above)}{sign}"

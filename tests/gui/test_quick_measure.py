@@ -1,0 +1,133 @@
+"""Quick measure: from a fresh click to an answer with five entries and one tick, by key alone."""
+
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QApplication
+
+from tiremap.ui.quick_measure import NOT_NEEDED
+
+
+def type_in(qtbot, widget, text):
+    """Type into whatever has the focus, then Enter; fail where the focus is elsewhere."""
+    assert widget.edit.hasFocus(), QApplication.focusWidget()
+    qtbot.keyClicks(widget.edit, text)
+    qtbot.keyClick(widget.edit, Qt.Key.Key_Return)
+
+
+def click_the_tread(window, across_mm=10.0, around_rad=0.5):
+    """What the drawing asks for at a click on free tread."""
+    window.desk.drawing.injury_wanted.emit(across_mm, around_rad)
+
+
+def test_a_fresh_click_to_an_answer_takes_five_entries_and_one_tick(qtbot, sized_window):
+    quick = sized_window.desk.quick
+    click_the_tread(sized_window)
+    for field, text in (
+        (quick.depth, "6"), (quick.width, "170"), (quick.edge, "75"), (quick.hole, "4 to 5"), (quick.probe, "upright"),
+    ):
+        assert sized_window.session.assessment.answer == "measure_first"
+        type_in(qtbot, field, text)
+    assert quick.nothing.hasFocus()
+    qtbot.keyClick(quick.nothing, Qt.Key.Key_Space)
+    assert sized_window.session.assessment.answer == "repairable"
+
+
+def test_a_second_hole_takes_three_entries(qtbot, sized_window):
+    quick = sized_window.desk.quick
+    test_a_fresh_click_to_an_answer_takes_five_entries_and_one_tick(qtbot, sized_window)
+    click_the_tread(sized_window, across_mm=-10.0, around_rad=3.5)
+    for field, text in ((quick.edge, "75"), (quick.hole, "4 to 5"), (quick.probe, "upright")):
+        assert sized_window.session.assessment.answer == "measure_first"
+        type_in(qtbot, field, text)
+    assert sized_window.session.assessment.answer == "repairable"
+    assert [injury.outside.origin for injury in sized_window.session.job.injuries] == ["outboard_edge", "inboard_edge"]
+
+
+def test_nothing_is_filled_in_at_a_fresh_mark(sized_window):
+    click_the_tread(sized_window)
+    assert [field.edit.text() for field in sized_window.desk.quick.fields.values()] == [""] * 5
+
+
+def test_upright_is_one_key_and_answers_both_leans(qtbot, sized_window):
+    quick = sized_window.desk.quick
+    click_the_tread(sized_window)
+    quick.probe.edit.setFocus()
+    type_in(qtbot, quick.probe, "u")
+    injury = sized_window.session.job.injuries[0]
+    assert (injury.lean_across.value, injury.lean_around.value) == (0, 0)
+    assert (injury.lean_across.how, injury.lean_around.how) == ("probe", "probe")
+
+
+def test_enter_never_gives_the_tick(qtbot, sized_window):
+    quick = sized_window.desk.quick
+    click_the_tread(sized_window)
+    quick.nothing.setFocus()
+    qtbot.keyClick(quick.nothing, Qt.Key.Key_Return)
+    assert sized_window.session.job.checks.inspected is None
+
+
+def test_the_distance_from_the_edge_is_kept_as_it_was_taped(qtbot, sized_window):
+    quick = sized_window.desk.quick
+    click_the_tread(sized_window, across_mm=-40.0)
+    quick.edge.edit.setFocus()
+    type_in(qtbot, quick.edge, "1 3/8 in")
+    outside = sized_window.session.job.injuries[0].outside
+    assert (outside.value, outside.unit, outside.origin, outside.how) == (1.375, "in", "inboard_edge", "tape")
+
+
+def test_two_gauges_are_the_ends_of_a_hole(qtbot, sized_window):
+    quick = sized_window.desk.quick
+    click_the_tread(sized_window)
+    quick.hole.edit.setFocus()
+    type_in(qtbot, quick.hole, "4 to 5")
+    hole = sized_window.session.job.injuries[0].size_outside
+    assert (hole.value, hole.stops, hole.how) == (4, 5, "gauge")
+
+
+@pytest.mark.parametrize("text", ["banana", "-3", "1/0", "5 to 4"])
+def test_bad_text_stays_and_changes_nothing(qtbot, sized_window, text):
+    quick = sized_window.desk.quick
+    click_the_tread(sized_window)
+    before = sized_window.session.job
+    quick.hole.edit.setFocus()
+    type_in(qtbot, quick.hole, text)
+    assert sized_window.session.job == before
+    assert quick.hole.edit.text() == text
+    assert quick.hole.error.isVisible() and quick.hole.error.text()
+    assert quick.hole.edit.hasFocus()
+
+
+def test_bad_text_is_still_there_after_another_field_was_entered(qtbot, sized_window):
+    quick = sized_window.desk.quick
+    click_the_tread(sized_window)
+    quick.hole.edit.setFocus()
+    type_in(qtbot, quick.hole, "banana")
+    quick.depth.edit.setFocus()
+    type_in(qtbot, quick.depth, "6")
+    assert quick.hole.edit.text() == "banana"
+    assert sized_window.session.job.tire.tread_depth.value == 6
+
+
+def test_a_field_that_cannot_change_the_answer_is_grey_and_passed_over(qtbot, open_window):
+    from tests.helpers.jobs import bench_job, crown_injury
+
+    window = open_window(bench_job(crown_injury(across_mm=0)))
+    tire = window.desk.quick.width
+    window.desk.choose("1")
+    window.desk.form.lengths["tread_width"].edit.setFocus()
+    window.desk.form.lengths["tread_width"].edit.clear()
+    qtbot.keyClick(window.desk.form.lengths["tread_width"].edit, Qt.Key.Key_Return)
+    assert window.session.job.tire.tread_width is None
+    assert window.session.assessment.answer == "repairable"  # from center under a share of the section width
+    assert tire.edit.placeholderText() == NOT_NEEDED
+    assert not window.desk.quick.is_needed(tire)
+
+
+def test_how_it_was_measured_can_be_changed_and_brings_its_tolerance(bench_window):
+    bench_window.desk.choose("1")
+    field = bench_window.desk.quick.depth
+    assert field.how.currentText() == "gauge ±0.2"
+    field.how.activated.emit(field.how.findData("rule"))
+    assert bench_window.session.job.tire.tread_depth.how == "rule"
+    assert field.how.currentText() == "rule ±1"
+    assert bench_window.session.undo_name == "Tread depth"
