@@ -66,4 +66,4 @@ def _question(case: Case, injury: MarkFacts, edge, belt: Reading) -> Question:
     readings = (
         injury.outside_reading, injury.inside_reading, facts.tread_width, injury.thickness, injury.head.radius, belt
     )
-    return Question(readings, margin, (centered,))
+    return Question(readings, margin, (centered,), falls_with=frozenset({4}), moved_by=4)

@@ -49,7 +49,7 @@ def ends_agree(case: Case, injury: MarkFacts) -> list[Reason]:
         return -abs(off(*values))
 
     readings = (injury.outside.reading, injury.inside.reading, facts.tread_width, facts.thickness, injury.lean_across)
-    found = margin_of(Question(readings, margin, (off,)))
+    found = margin_of(Question(readings, margin, (off,), moved_by=len(readings)))
     if not found.refuses(True) or abs(injury.lean_across.low) >= UNBOUNDED:
         return []
     says = (

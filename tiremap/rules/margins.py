@@ -38,11 +38,17 @@ class Margin:
 
 @dataclass(frozen=True, slots=True)
 class Question:
-    """A margin still to be worked out: ``margin(*values)`` in mm over ``readings``, in that order."""
+    """A margin still to be worked out: ``margin(*values)`` in mm over ``readings``, in that order.
+
+    ``falls_with`` are the indices of readings that only ever lessen it (a size, a head): their worst and best ends
+    are known. ``moved_by`` is how many of the first readings move the balances; the others need not be tried there.
+    """
 
     readings: tuple[Reading, ...]
     margin: Function
     balances: tuple[Function, ...] = ()
+    falls_with: frozenset[int] = frozenset()
+    moved_by: int = 0
 
     def with_fixed(self, index: int, value: float) -> "Question":
         """The same question if reading ``index`` were known to be exactly ``value``."""
@@ -61,7 +67,11 @@ def margin_of(question: Question) -> Margin:
 
 def least(question: Question) -> float:
     """The least margin over all readings' ranges; ``-inf`` where unbounded."""
-    value = min(question.margin(*corner) for corner in product(*map(_ends, question.readings)))
+    axes = [
+        (reading.high,) if index in question.falls_with else _ends(reading)
+        for index, reading in enumerate(question.readings)
+    ]
+    value = min(question.margin(*corner) for corner in product(*axes))
     return -inf if value < -UNBOUNDED / 2 else value
 
 
@@ -81,9 +91,12 @@ def _ends_and_zero(reading: Reading) -> tuple[float, ...]:
 
 def _promising(question: Question) -> Iterator[tuple[float, ...]]:
     """Every point where the greatest margin can lie: corners, zeros, and balances along each reading."""
-    axes = [_ends_and_zero(reading) for reading in question.readings]
+    axes = [
+        (reading.low,) if index in question.falls_with else _ends_and_zero(reading)
+        for index, reading in enumerate(question.readings)
+    ]
     yield from product(*axes)
-    for index, reading in enumerate(question.readings):
+    for index, reading in enumerate(question.readings[: question.moved_by]):
         if reading.settled:
             continue
         around = [*axes[:index], (reading.low,), *axes[index + 1 :]]

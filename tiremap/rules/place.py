@@ -60,7 +60,7 @@ def zone_question(case: Case, injury: MarkFacts, edge: ZoneEdge) -> Question:
         thickness = case.facts.thickness  # both ends are measured: nothing more to be learned inside
     ends_read = (injury.outside_reading, injury.inside_reading)
     readings = (*ends_read, facts.tread_width, thickness, injury.channel, belt, section_width)
-    return Question(readings, margin, (astride, upright))
+    return Question(readings, margin, (astride, upright), falls_with=frozenset({4}), moved_by=4)
 
 
 def _between_two_edges(case: Case, injury: MarkFacts, inner: Question, limit: LimitSays) -> Reason:
