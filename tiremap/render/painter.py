@@ -236,7 +236,8 @@ def path_of(shape: Geometry) -> Path | None:
     for polygon in shapely.get_parts(shape):
         if polygon.geom_type != "Polygon" or polygon.is_empty:
             continue
-        rings = [shapely.geometry.polygon.orient(polygon).exterior, *polygon.interiors]
+        wound = shapely.geometry.polygon.orient(polygon)  # holes wind the other way, so that they stay open
+        rings = [wound.exterior, *wound.interiors]
         paths += [Path(np.asarray(ring.coords)[:, :2], closed=True) for ring in rings]
     return Path.make_compound_path(*paths) if paths else None
 

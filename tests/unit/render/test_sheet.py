@@ -1,0 +1,158 @@
+import re
+from datetime import UTC, datetime
+from io import BytesIO
+
+import pytest
+from PIL import Image
+from pypdf import PdfReader
+
+from tests.helpers.jobs import bench_job, crown_injury, earlier_repair
+from tests.unit.drawing.scenes_of import assessed, by_eye, crowded
+from tiremap.assess import assess
+from tiremap.drawing.captions import all_cautions, caution_line
+from tiremap.errors import TiremapError
+from tiremap.model.job import Decision, Job
+from tiremap.render.page import PAGES, PLAIN, width_of, wrapped
+from tiremap.render.sheet import PNG_DPI, write_sheet
+from tiremap.render.sheet_words import ANSWER_WORDS, to_measure
+
+JOBS = {
+    "repairable": lambda: assessed(crown_injury("1", 30.0, 40.0), job_number="1042", fleet_number="F-17"),
+    "measure first": by_eye,
+    "not repairable": lambda: assessed(crown_injury("1", 75.0, 40.0), earlier_repair("R1", 0.0, 50.0)),
+    "crowded": crowded,
+    "size unknown": lambda: assess(Job()),
+}
+
+
+def _read(path) -> PdfReader:
+    return PdfReader(BytesIO(path.read_bytes()))
+
+
+def _plain(text: str) -> str:
+    """Without line breaks and blanks, which a PDF does not keep."""
+    return re.sub(r"\s+", "", text)
+
+
+def _text(path) -> str:
+    return _plain("".join(page.extract_text() for page in _read(path).pages))
+
+
+@pytest.mark.parametrize("job", JOBS)
+def test_a_sheet_says_the_answer_every_weighty_reason_and_the_cautions(job, tmp_path):
+    assessment = JOBS[job]()
+    write_sheet(assessment, tmp_path / "sheet.pdf")
+    text = _text(tmp_path / "sheet.pdf")
+    assert _plain(ANSWER_WORDS[assessment.answer]) in text
+    for reason in assessment.all_reasons:
+        if reason.level in ("refuse", "measure", "caution"):
+            assert _plain(reason.says) in text
+            assert _plain(reason.source) in text
+    for caution in all_cautions():
+        assert _plain(caution) in _plain(_read(tmp_path / "sheet.pdf").pages[0].extract_text())
+
+
+def test_a_sheet_names_job_rule_set_and_who_decides(tmp_path):
+    assessment = JOBS["repairable"]()
+    write_sheet(assessment, tmp_path / "sheet.pdf", title="Puncture", lines=("Shop three",))
+    text = _text(tmp_path / "sheet.pdf")
+    for said in ("Puncture", "Shop three", "1042", "F-17", "205/55R16", assessment.rule_set.title,
+                 assessment.rule_set.deciding, caution_line()):
+        assert _plain(said) in text
+
+
+def test_a_measure_first_sheet_lists_what_to_measure(tmp_path):
+    assessment = by_eye()
+    assert to_measure(assessment)
+    write_sheet(assessment, tmp_path / "sheet.pdf")
+    text = _text(tmp_path / "sheet.pdf").lower()
+    for words in to_measure(assessment):
+        assert _plain(words).lower() in text
+
+
+def test_a_repairable_sheet_asks_for_nothing(tmp_path):
+    write_sheet(JOBS["repairable"](), tmp_path / "sheet.pdf")
+    assert "Stilltomeasure" not in _text(tmp_path / "sheet.pdf")
+
+
+def test_a_repair_decided_against_the_answer_is_printed_so(tmp_path):
+    decided = Decision(date=datetime(2025, 3, 1, tzinfo=UTC), rule_set="north_america", answer="not_repairable",
+                       decision="repair", by="foreman")
+    job = bench_job(crown_injury("1", 75.0, 40.0), rule_set="north_america", decisions=(decided,))
+    write_sheet(assess(job), tmp_path / "sheet.pdf")
+    assert "AGAINSTTHEANSWER" in _text(tmp_path / "sheet.pdf")
+
+
+@pytest.mark.parametrize("page", PAGES)
+def test_every_page_of_a_pdf_is_exactly_the_page_size(page, tmp_path):
+    write_sheet(crowded(), tmp_path / "sheet.pdf", page=page)
+    pages = _read(tmp_path / "sheet.pdf").pages
+    assert len(pages) > 1
+    for each in pages:
+        size = [float(side) / 72 * 25.4 for side in (each.mediabox.width, each.mediabox.height)]
+        assert size == pytest.approx(PAGES[page], abs=0.02)
+
+
+def test_a_picture_is_as_large_as_the_page(tmp_path):
+    write_sheet(by_eye(), tmp_path / "sheet.png")
+    with Image.open(tmp_path / "sheet.png") as picture:
+        assert picture.size == tuple(int(side / 25.4 * PNG_DPI) for side in PAGES["A4"])
+    write_sheet(by_eye(), tmp_path / "sheet.svg")
+    head = (tmp_path / "sheet.svg").read_text()[:1500]
+    width, height = (float(re.search(rf'{side}="([\d.]+)pt"', head)[1]) / 72 * 25.4 for side in ("width", "height"))
+    assert (width, height) == pytest.approx(PAGES["A4"], abs=0.02)
+
+
+@pytest.mark.parametrize("suffix", ["pdf", "png", "svg"])
+def test_two_runs_give_the_same_bytes(suffix, tmp_path):
+    for name in ("one", "other"):
+        write_sheet(JOBS["not repairable"](), tmp_path / f"{name}.{suffix}")
+    assert (tmp_path / f"one.{suffix}").read_bytes() == (tmp_path / f"other.{suffix}").read_bytes()
+
+
+def test_text_stays_text_in_pdf_and_svg(tmp_path):
+    write_sheet(JOBS["repairable"](), tmp_path / "sheet.svg")
+    assert re.search(r"<text[^>]*>Repairable</text>", (tmp_path / "sheet.svg").read_text())
+    write_sheet(JOBS["repairable"](), tmp_path / "sheet.pdf")
+    fonts = _read(tmp_path / "sheet.pdf").pages[0]["/Resources"]["/Font"]
+    kinds = {font.get_object()["/Subtype"] for font in fonts.values()}
+    assert kinds and "/Type3" not in kinds
+
+
+def test_a_picture_says_how_many_reasons_it_leaves_out(tmp_path):
+    write_sheet(crowded(), tmp_path / "sheet.svg")
+    assert re.search(r">\d+ more: not shown on this page\.<", (tmp_path / "sheet.svg").read_text())
+
+
+def test_nothing_runs_off_the_page(tmp_path):
+    long = bench_job(crown_injury("1", 75.0, 40.0), rule_set="north_america", job_number="N" * 150)
+    write_sheet(assess(long), tmp_path / "sheet.png")
+    with Image.open(tmp_path / "sheet.png") as picture:
+        grey = picture.convert("L")
+        edge = int(8 / 25.4 * PNG_DPI)
+        for box in ((0, 0, edge, grey.height), (grey.width - edge, 0, grey.width, grey.height),
+                    (0, 0, grey.width, edge), (0, grey.height - edge, grey.width, grey.height)):
+            assert grey.crop(box).getextrema() == (255, 255)
+
+
+def test_lines_are_broken_to_the_width_they_have():
+    text = "The association's procedures exclude shoulder and belt edge by a picture, without a distance. " + "x" * 300
+    lines = wrapped(text, 60.0)
+    assert all(width_of(line, PLAIN) <= 60.0 for line in lines)
+    assert _plain("".join(lines)) == _plain(text)
+
+
+def test_inches_on_a_sheet_are_inches(tmp_path):
+    write_sheet(JOBS["repairable"](), tmp_path / "sheet.pdf", unit="in")
+    assert _plain("limit 1.00 in") in _text(tmp_path / "sheet.pdf")
+
+
+@pytest.mark.parametrize("name", ["sheet.doc", "sheet"])
+def test_a_sheet_of_another_kind_is_refused(name, tmp_path):
+    with pytest.raises(TiremapError, match=r"\.pdf"):
+        write_sheet(by_eye(), tmp_path / name)
+
+
+def test_a_sheet_that_cannot_be_written_is_told_in_words(tmp_path):
+    with pytest.raises(TiremapError, match="cannot be written"):
+        write_sheet(by_eye(), tmp_path / "no_such_folder" / "sheet.pdf")
