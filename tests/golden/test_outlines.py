@@ -24,7 +24,7 @@ STYLES = {
 
 def _outlines(name: str) -> dict[str, Geometry]:
     job = bench_job(
-        crown_injury("1", 20.0, 355.0, lean_across=probed(20.0)), crown_injury("2", -25.0, 4.0),
+        crown_injury("1", 20.0, 355.0, lean_across=probed(20.0)), crown_injury("2", -15.0, 2.0),
         earlier_repair("R1", -40.0, 15.0), rule_set="north_america",
     )
     scene = {"section": section_scene, "strip": strip_scene}[name](assess(job), View(chosen="1"))
@@ -45,4 +45,5 @@ def test_an_outline_is_the_one_that_was_looked_at_and_kept(name, style):
 if __name__ == "__main__":
     for name in STYLES:
         for style, shape in _outlines(name).items():
-            (KEPT / f"{name}_{style}.wkt").write_text(shapely.to_wkt(shape.simplify(0.005), rounding_precision=3) + "\n")
+            text = shapely.to_wkt(shape.simplify(0.005), rounding_precision=3)
+            (KEPT / f"{name}_{style}.wkt").write_text(f"{text}\n")
