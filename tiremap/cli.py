@@ -5,6 +5,7 @@ Every command imports what it needs when it runs, so that ``--help`` loads neith
 
 import argparse
 import sys
+from pathlib import Path
 
 from tiremap import __version__
 from tiremap.errors import TiremapError
@@ -79,7 +80,7 @@ def _open_window(arguments: list[str]) -> int:
     if needs is None:
         from tiremap.app import run as run_window
 
-        return run_window(job)
+        return run_window(Path(job) if job else None)
     print(f"tiremap: {needs}", file=sys.stderr)
     if job is None:
         return BAD_INPUT
