@@ -5,6 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tiremap.errors import TiremapError
+from tiremap.model.load_and_speed import load_kg
 from tiremap.model.size_code import read_size_code
 from tiremap.model.size_text import SizeCodeError
 
@@ -199,3 +200,9 @@ def test_spaces_anywhere_change_nothing(typed, data):
         assert refused(spaced)
         return
     assert said(spaced) == plain
+
+
+def test_a_load_index_beyond_the_table_is_read_and_its_load_stays_unknown():
+    size = read_size_code("205/55R16 175V")
+    assert size.load_indices == (175,)
+    assert load_kg(175) is None
