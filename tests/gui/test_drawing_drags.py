@@ -4,6 +4,7 @@ from math import degrees, radians
 
 import pytest
 from PySide6.QtCore import QPoint, Qt
+from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtTest import QTest
 
 from tests.gui.drawing_desk import CTRL, MIDDLE, SHIFT, Desk
@@ -95,10 +96,39 @@ def test_escape_gives_a_drag_up(desk):
 
 def test_a_drag_with_shift_keeps_to_one_direction(desk):
     start = desk.on_strip(30, 6)
-    desk.drag(start, start + QPoint(6, 60), held=SHIFT)
+    desk.drag(start, start + QPoint(20, 60), held=SHIFT)
     [(_, across, around)] = desk.heard_of("mark_moved")
-    assert across == 30
+    assert across is None
     assert degrees(around) > 6
+
+
+def test_a_mark_carried_around_keeps_its_place_across_as_it_was_taped(desk):
+    start = desk.on_strip(30, 6)
+    desk.drag(start, start + QPoint(2, 60))
+    assert desk.heard_of("mark_moved")
+    assert desk.job.injuries[0].outside.how == "tape"
+    assert desk.job.injuries[0].around.how == "eye"
+
+
+def test_a_click_with_ctrl_places_an_injury_on_a_head_that_lies_there(desk):
+    desk.click(desk.on_strip(38, 6), held=CTRL)
+    [(across, _)] = desk.heard_of("injury_wanted")
+    assert across == pytest.approx(38, abs=1 / desk.picture.sight.scale)
+
+
+def test_no_shortcut_of_a_menu_breaks_into_a_drag(desk):
+    undone = []
+    shortcut = QShortcut(QKeySequence("Ctrl+Z"), desk.panel, activated=lambda: undone.append(1))
+    desk.canvas.setFocus()
+    start = desk.on_strip(30, 6)
+    desk.press(start)
+    desk.move(start + QPoint(40, 0))
+    desk.key(Qt.Key.Key_Z, CTRL)
+    assert undone == []
+    desk.release(start + QPoint(40, 0))
+    desk.key(Qt.Key.Key_Z, CTRL)
+    assert undone == [1]
+    shortcut.setEnabled(False)
 
 
 def test_a_move_that_nobody_grants_leaves_the_mark_where_it_was(desk):

@@ -123,6 +123,15 @@ def test_the_drawings_take_the_focus_and_have_a_name(desk):
     assert desk.canvas.accessibleName().startswith("Tire drawings")
 
 
+def test_the_drawings_show_that_they_have_the_focus(desk, qtbot):
+    desk.canvas.clearFocus()
+    before = desk.canvas.grab().toImage()
+    desk.panel.activateWindow()
+    desk.canvas.setFocus()
+    qtbot.waitUntil(desk.canvas.hasFocus)
+    assert desk.canvas.grab().toImage() != before
+
+
 def test_the_chosen_mark_is_said_in_words(chosen):
     """Limit by the United Kingdom set: 71.8 mm from the center on a measured 170 mm tread... less 30 mm."""
     said = chosen.canvas.accessibleDescription()
@@ -174,5 +183,5 @@ def test_each_palette_paints_its_own_paper(desk, name):
 
     desk.panel.set_palette_name(name)
     desk.settle()
-    corner = desk.canvas.grab().toImage().pixelColor(1, 1)
-    assert corner.name() == palette(name)["paper"]
+    within_focus_frame = desk.canvas.grab().toImage().pixelColor(5, 5)
+    assert within_focus_frame.name() == palette(name)["paper"]

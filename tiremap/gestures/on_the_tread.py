@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from math import pi
 
 from tiremap.geometry.crown import short_way_around
-from tiremap.gestures.pointer import Pointer
+from tiremap.gestures.pointer import CLICK_SLACK_PX, Pointer
 from tiremap.gestures.wishes import Choose, MoveMark, PlaceInjury, PutBack, TryPlace, Wish
 
 Gesture = Generator[Wish | None, Pointer, Wish | None]
@@ -37,8 +37,10 @@ class HeldMark:
 def hold_mark(press: Pointer, mark: HeldMark, place_at: PlaceAt) -> Gesture:
     """Choose the mark; dragged past a click's slack it follows the hand, and is moved once where it is let go.
 
-    The mark keeps its distance from the hand, so seizing it by its rim does not make it jump. Straight: only the
-    direction gone further changes. Let go where it began, or given up, it is put back.
+    The mark keeps its distance from the hand, so seizing it by its rim does not make it jump. A coordinate along
+    which the hand has not left a click's slack is not given, so that a place across that was taped stays taped when
+    the mark is carried around. Straight: only the direction gone further changes. Let go where it began, or given
+    up, the mark is put back.
     """
     pointer = yield Choose(mark.id)
     while not pointer.has_left(press):
@@ -48,9 +50,9 @@ def hold_mark(press: Pointer, mark: HeldMark, place_at: PlaceAt) -> Gesture:
     seized = last = place_at(press.at)
     while pointer.happening != "cancel":
         last = place_at(pointer.at) or last
-        across, around = _carried(mark, seized, last, pointer.straight)
+        across, around = _carried(mark, seized, last, _goes(press, pointer))
         if pointer.happening == "release":
-            if across == mark.across and around in (None, mark.around):
+            if across is None and around is None:
                 return PutBack(mark.id)
             return MoveMark(mark.id, across, around)
         pointer = yield TryPlace(mark.id, across, around)
@@ -70,23 +72,29 @@ def press_free_tread(press: Pointer, place_at: PlaceAt, tread_radius: float) -> 
     return None
 
 
-def _carried(mark: HeldMark, seized: Place | None, now: Place | None, straight: bool) -> Place:
-    """Where the mark has been carried; a coordinate that was not changed keeps its exact value."""
+def _goes(press: Pointer, pointer: Pointer) -> tuple[bool, bool]:
+    """Whether the hand goes across and whether it goes around, on the screen."""
+    right, down = (abs(now - then) for now, then in zip(pointer.screen, press.screen, strict=True))
+    if pointer.straight:
+        return right >= down, down > right
+    return right > CLICK_SLACK_PX, down > CLICK_SLACK_PX
+
+
+def _carried(
+    mark: HeldMark, seized: Place | None, now: Place | None, goes: tuple[bool, bool]
+) -> tuple[float | None, float | None]:
+    """Where the mark has been carried; ``None`` for a coordinate that stays as it is."""
     if seized is None or now is None:
-        return mark.across, mark.around
-    shift = now[0] - seized[0]
-    if now[1] is None:
-        return (mark.across if shift == 0 else _tenths(mark.across + shift)), None
-    if mark.around is None or seized[1] is None:
-        return _tenths(mark.across + shift), _snapped(now[1], mark.tread_radius)
-    turn = short_way_around(now[1] - seized[1])
-    if straight and abs(shift) < abs(turn) * mark.tread_radius:
-        shift = 0.0
-    elif straight:
-        turn = 0.0
-    across = mark.across if shift == 0 else _tenths(mark.across + shift)
-    around = mark.around if turn == 0 else _snapped(mark.around + turn, mark.tread_radius)
-    return across, around
+        return None, None
+    goes_across, goes_around = goes
+    across = _tenths(mark.across + now[0] - seized[0])
+    if now[1] is None or seized[1] is None:
+        # The section is curved: any way the hand goes there is a way across.
+        return across, None
+    if mark.around is None:
+        return (across if goes_across else None), _snapped(now[1], mark.tread_radius)
+    around = _snapped(mark.around + short_way_around(now[1] - seized[1]), mark.tread_radius)
+    return (across if goes_across else None), (around if goes_around else None)
 
 
 def _tenths(mm: float) -> float:

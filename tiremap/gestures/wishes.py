@@ -1,7 +1,7 @@
 """What a gesture or a key asks for. Whoever holds the drawing grants it; nothing here changes a job.
 
-Across is the tread coordinate in mm, + outboard; around is radians from the datum, ``None`` where the drawing does
-not say it (the section) and it stays what it was.
+Across is the tread coordinate in mm, + outboard; around is radians from the datum. ``None`` is a coordinate that
+the hand did not change, or that the drawing does not say (around, in the section): it stays as it was measured.
 """
 
 from dataclasses import dataclass
@@ -34,7 +34,7 @@ class TryPlace:
     """Show the mark there while it is dragged; nothing is decided yet."""
 
     id: str
-    across: float
+    across: float | None
     around: float | None
 
 
@@ -43,7 +43,7 @@ class MoveMark:
     """Put the mark there: the end of a drag."""
 
     id: str
-    across: float
+    across: float | None
     around: float | None
 
 

@@ -13,7 +13,7 @@ from matplotlib.backends.backend_qtagg import FigureCanvasQTAgg
 from matplotlib.figure import Figure
 from matplotlib.lines import Line2D
 from PySide6.QtCore import Qt, QTimer, Signal
-from PySide6.QtGui import QAccessible, QAccessibleEvent, QGuiApplication, QPaintEvent, QResizeEvent
+from PySide6.QtGui import QAccessible, QAccessibleEvent, QGuiApplication, QPainter, QPaintEvent, QPen, QResizeEvent
 
 from tiremap.drawing.scene import Scene, Symbol, keys_of
 from tiremap.gestures.panels import Panels
@@ -169,6 +169,15 @@ class DrawingCanvas(FigureCanvasQTAgg):
         """Show what was drawn last; draw first if it has grown stale."""
         self._draw_if_stale()
         super().paintEvent(event)
+        if self.hasFocus():
+            self._frame_focus()
+
+    def _frame_focus(self) -> None:
+        painter = QPainter(self)
+        # The window's palette: matplotlib gives the canvas a white one of its own.
+        painter.setPen(QPen(self.window().palette().highlight().color(), 2))
+        painter.drawRect(self.rect().adjusted(1, 1, -1, -1))
+        painter.end()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Take the new size, and let the scenes be laid for it."""

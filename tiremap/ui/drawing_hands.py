@@ -22,6 +22,7 @@ from tiremap.gestures.turning import press_ring, shift_picture
 from tiremap.gestures.wheel import two_fingers_moved, wheel_turned
 from tiremap.gestures.wishes import Choose, Edit, Hover, Wish, Zoom
 from tiremap.ui.drawing_picture import Picture
+from tiremap.ui.drawing_reach import Reach
 
 _KEYS = {
     Qt.Key.Key_Left: "left",
@@ -53,6 +54,7 @@ class DrawingHands(QObject):
         super().__init__(canvas)
         self._canvas = canvas
         self._picture = picture
+        self._reach = Reach(picture)
         self._grant = grant
         self._gesture: Gesture | None = None
         self._drawing: DrawingName | None = None
@@ -98,33 +100,34 @@ class DrawingHands(QObject):
     def _begin(self, event: QMouseEvent, drawing: DrawingName, screen: tuple[float, float]) -> None:
         self._drawing, self._button = drawing, event.button()
         press = self._pointer("press", screen, event.modifiers())
-        gesture = self._gesture_of(press, event.button())
+        gesture = self._gesture_of(press, event)
         if gesture is None:
             return
         self._gesture = gesture
         self._tell(next(gesture))
         self._show_cursor(screen)
 
-    def _gesture_of(self, press: Pointer, button: Qt.MouseButton) -> Gesture | None:
-        picture, drawing = self._picture, self._drawing
-        left = button == Qt.MouseButton.LeftButton
-        if drawing != "ring" and (button == Qt.MouseButton.MiddleButton or (left and self._space_held)):
+    def _gesture_of(self, press: Pointer, event: QMouseEvent) -> Gesture | None:
+        picture, reach, drawing = self._picture, self._reach, self._drawing
+        left = event.button() == Qt.MouseButton.LeftButton
+        if drawing != "ring" and (event.button() == Qt.MouseButton.MiddleButton or (left and self._space_held)):
             return shift_picture(press)
         if not left or not picture.has_tire:
             return None
-        over = picture.mark_at(drawing, press.at)
+        over = reach.mark_at(drawing, press.at)
         if drawing == "ring":
-            return press_ring(press, picture.angle_at, picture.sight.turn, over and (over, picture.around_of(over)))
-        if over is not None:
-            return hold_mark(press, picture.held(over), picture.place_at(drawing))
-        return press_free_tread(press, picture.free_place_at(drawing), picture.tread_radius)
+            return press_ring(press, reach.angle_at, picture.sight.turn, over and (over, reach.around_of(over)))
+        if over is not None and not event.modifiers() & Qt.KeyboardModifier.ControlModifier:
+            return hold_mark(press, reach.held(over), reach.place_at(drawing))
+        # With Ctrl held a second hole can be placed on the head of the first.
+        return press_free_tread(press, reach.free_place_at(drawing), picture.tread_radius)
 
     def _double_clicked(self, event: QMouseEvent) -> bool:
         screen = _screen(event.position())
         drawing = self._picture.panels.under(screen)
         over = None
         if drawing is not None and event.button() == Qt.MouseButton.LeftButton and not self._space_held:
-            over = self._picture.mark_at(drawing, self._picture.point_at(drawing, screen))
+            over = self._reach.mark_at(drawing, self._picture.point_at(drawing, screen))
         if over is None:
             return self._pressed(event)
         self._grant(Choose(over), drawing)
@@ -149,8 +152,8 @@ class DrawingHands(QObject):
     def _hover(self, screen: tuple[float, float]) -> None:
         drawing = self._picture.panels.under(screen)
         over = None
-        if drawing is not None and self._picture.has_tire:
-            over = self._picture.mark_at(drawing, self._picture.point_at(drawing, screen))
+        if drawing is not None:
+            over = self._reach.mark_at(drawing, self._picture.point_at(drawing, screen))
         self._grant(Hover(over or ""), drawing)
         self._show_cursor(screen)
 
@@ -198,8 +201,8 @@ class DrawingHands(QObject):
     # --- keys -----------------------------------------------------------------------------------------------------
 
     def _claims_key(self, event: QKeyEvent) -> bool:
-        """Keep a menu's shortcut from taking a key that speaks of the chosen mark."""
-        if self._wish_of(event) is not None:
+        """Keep a menu's shortcut from taking a key that speaks of the chosen mark, or from breaking into a drag."""
+        if self._gesture is not None or self._wish_of(event) is not None:
             event.accept()
             return True
         return False

@@ -36,7 +36,7 @@ from tiremap.ui.drawing_hands import DrawingHands
 from tiremap.ui.drawing_picture import Picture
 from tiremap.ui.drawing_words import drawing_in_words
 
-Preview = Callable[[str, float, float | None], Assessment]
+Preview = Callable[[str, float | None, float | None], Assessment]
 FRAME_S = 1 / 60
 """A drag asks for a new assessment at most once in this time, seconds."""
 
@@ -45,19 +45,21 @@ class DrawingPanel(QWidget):
     """Shows an assessment and passes on what the user wishes done to it; it changes no job.
 
     Across is the tread coordinate in mm, + outboard, of the end a mark is placed by: where an injury enters, where
-    an earlier repair's head has its center. Around is radians from the datum, ``None`` where it stays as it was.
+    an earlier repair's head has its center. Around is radians from the datum. ``None`` is a coordinate that was not
+    changed and stays as it was measured. Places set by hand fall on tenths of a millimeter.
 
     Signals:
-        ``injury_wanted(across_mm, around_rad or None)``: a click on free tread.
+        ``injury_wanted(across_mm, around_rad or None)``: a click on free tread, or with Ctrl anywhere on it.
         ``mark_chosen(id)``: chosen, or let go (empty id).
-        ``mark_moved(id, across_mm, around_rad or None)``: a finished drag, one step.
-        ``mark_nudged(id, across_mm, around_deg)``: shifted by so much with the keyboard.
+        ``mark_moved(id, across_mm or None, around_rad or None)``: a finished drag, one step.
+        ``mark_nudged(id, across_mm, around_deg)``: shifted by so much with the keyboard; up and down go as many
+        millimeters along the tread as left and right go across.
         ``mark_removed(id)``, ``mark_edit_wanted(id)``.
     """
 
     injury_wanted = Signal(float, object)
     mark_chosen = Signal(str)
-    mark_moved = Signal(str, float, object)
+    mark_moved = Signal(str, object, object)
     mark_nudged = Signal(str, float, float)
     mark_removed = Signal(str)
     mark_edit_wanted = Signal(str)
@@ -108,7 +110,7 @@ class DrawingPanel(QWidget):
         self._show_all()
 
     def set_preview(self, function: Preview | None) -> None:
-        """``function(id, across_mm, around_rad or None)`` gives the assessment with the mark there, during a drag."""
+        """``function(id, across_mm or None, around_rad or None)`` assesses the job with the mark there, in a drag."""
         self._preview = function
 
     def fit(self) -> None:

@@ -1,12 +1,9 @@
-"""What the drawings show and what lies where on them: assessment, chosen mark and sight. No Qt, no ink.
+"""What the drawings show: assessment, chosen mark and sight, and the scenes these make. No Qt, no ink.
 
 Points are mm in a drawing's own frame, screen points logical pixels with y down.
 """
 
 from dataclasses import replace
-from math import tau
-
-import shapely
 
 from tiremap.assessment import Assessment
 from tiremap.drawing import places
@@ -14,21 +11,17 @@ from tiremap.drawing.mark_looks import chosen_mark, key_of
 from tiremap.drawing.ring_scene import ring_scene
 from tiremap.drawing.scene import Scene, SceneMark, Symbol, View
 from tiremap.drawing.section_scene import section_scene
-from tiremap.drawing.sight import section_of, side, strip_half_width
+from tiremap.drawing.sight import section_of, side
 from tiremap.drawing.strip_scene import strip_scene
 from tiremap.drawing.wording import Unit
-from tiremap.gestures.on_the_tread import HeldMark, Place, PlaceAt
 from tiremap.gestures.panels import panels_in
 from tiremap.gestures.pointer import DrawingName
 from tiremap.gestures.sight import Screen, Sight, fitted
 from tiremap.model.job import TypedDimensions
+from tiremap.ui.drawing_partners import neighbors_around, only, partners_of
 
 DRAWINGS: tuple[DrawingName, ...] = ("section", "strip", "ring")
 _NO_TIRE_RADIUS = 300.0
-_REACH_PX = 9.0
-"""How near to a mark the pointer is on it: the radius of its symbol."""
-_BESIDE_TREAD_PX = 14.0
-"""How far from the rubber a click on the section still means it: the tread is a thin line to hit."""
 _FITTING_ROUNDS, _FITTED_TO = 24, 1e-5
 """Margins are in paper mm, so the frame depends on the scale that fits it: it settles in a few rounds."""
 
@@ -189,13 +182,14 @@ class Picture:
 
         The ring is left out while the mark does not go around.
         """
-        view, partners = self.view(while_dragging=True), self._with(self._partners())
+        view = self.view(while_dragging=True)
+        partners = only(self.shown, partners_of(self.shown, self.chosen) | self._spoken_of())
         scenes: dict[DrawingName, Scene] = {
             "section": section_scene(partners, view), "strip": strip_scene(partners, view)
         }
         if self._on_ring() != self._ring_shows:
             self._ring_shows = self._on_ring()
-            scenes["ring"] = ring_scene(self._with(self._neighbors_around()), view)
+            scenes["ring"] = ring_scene(only(self.shown, neighbors_around(self.shown, self.chosen)), view)
         return scenes
 
     def hovered_scenes(self) -> dict[DrawingName, Scene]:
@@ -205,38 +199,14 @@ class Picture:
         return {name: replace(scene, marks=tuple(_raised(mark, key) for mark in scene.marks))
                 for name, scene in laid.items()}
 
+    def _spoken_of(self) -> set[str]:
+        """Ids of the mark under the pointer and of those the shown reason is about."""
+        return {self.hovered, *(self.shown_reason[1] if self.shown_reason else ())}
+
     def _on_ring(self) -> tuple[object, ...]:
         """What the ring shows of the chosen mark."""
         mark = self.shown.mark(self.chosen)
         return () if mark is None else (mark.around, mark.answer)
-
-    def _partners(self) -> set[str]:
-        """Ids of the chosen mark, those its ground overlaps, its nearest, and the shown reason's."""
-        its = [pair for pair in self.shown.pairs if self.chosen in (pair.first, pair.second)]
-        kept = [pair for pair in its if pair.buffed_overlap_mm2]
-        measured = [pair for pair in its if pair.distance_mm is not None]
-        kept += [min(measured, key=lambda pair: pair.distance_mm)] if measured else []
-        ids = {self.chosen, self.hovered, *(id for pair in kept for id in (pair.first, pair.second))}
-        return ids | set(self.shown_reason[1] if self.shown_reason else ())
-
-    def _neighbors_around(self) -> set[str]:
-        """Ids of the chosen mark and of the next ones around the tire, to which the ring writes its angles."""
-        placed = [mark for mark in self.shown.marks if mark.around is not None]
-        ids = [mark.id for mark in sorted(placed, key=lambda mark: mark.around % tau)]
-        if self.chosen not in ids:
-            return {self.chosen}
-        place = ids.index(self.chosen)
-        return {ids[place - 1], self.chosen, ids[(place + 1) % len(ids)]}
-
-    def _with(self, ids: set[str]) -> Assessment:
-        """The assessment of those marks alone."""
-        shown = self.shown
-        return replace(
-            shown,
-            injuries=tuple(mark for mark in shown.injuries if mark.id in ids),
-            repairs=tuple(mark for mark in shown.repairs if mark.id in ids),
-            pairs=tuple(pair for pair in shown.pairs if pair.first in ids and pair.second in ids),
-        )
 
     @property
     def upper_keys(self) -> frozenset[str]:
@@ -266,6 +236,10 @@ class Picture:
             return None
         return (x, min(foot, panel.top + panel.height)), head
 
+    def point_at(self, drawing: DrawingName, screen: Screen) -> tuple[float, float]:
+        """The point of a drawing under a point of the screen."""
+        return self.sight.point_at(drawing, screen, self.panels)
+
     def chosen_on_screen(self) -> Screen | None:
         """Where the chosen mark stands on the strip, if it is in view there."""
         mark = None if self.shown is None else self.shown.mark(self.chosen)
@@ -274,61 +248,6 @@ class Picture:
         point = places.strip_point(self.shown, self.view(), mark.inside_place.s, mark.inside_place.a)
         screen = self.sight.screen_at("strip", point, self.panels)
         return screen if self.panels.strip.holds(screen) else None
-
-    # --- what lies where ------------------------------------------------------------------------------------------
-
-    def point_at(self, drawing: DrawingName, screen: Screen) -> tuple[float, float]:
-        """The point of a drawing under a point of the screen."""
-        return self.sight.point_at(drawing, screen, self.panels)
-
-    def mark_at(self, drawing: DrawingName, point: tuple[float, float]) -> str | None:
-        """Id of the mark there."""
-        within = _REACH_PX / self.sight.scale_of(drawing, self.panels)
-        return places.mark_at(self.shown, self.view(), drawing, *point, within)
-
-    def place_at(self, drawing: DrawingName) -> PlaceAt:
-        """Turns points of section or strip, as it is seen now, into places; any point means the nearest tread."""
-        assessment, view = self.assessment, self.view()
-
-        def on_section(point: tuple[float, float]) -> Place | None:
-            across = places.section_place(assessment, view, *point)
-            return None if across is None else (across, None)
-
-        def on_strip(point: tuple[float, float]) -> Place | None:
-            return places.strip_place(assessment, view, *point)
-
-        return on_section if drawing == "section" else on_strip
-
-    def free_place_at(self, drawing: DrawingName) -> PlaceAt:
-        """As `place_at`, but only on the rubber of the section and within the strip's window."""
-        place_at = self.place_at(drawing)
-        lies_on = self._lies_on_section if drawing == "section" else self._lies_on_strip
-        return lambda point: place_at(point) if lies_on(point) else None
-
-    def angle_at(self, point: tuple[float, float]) -> float:
-        """The angle around the tire of a point of the ring."""
-        return places.ring_angle(self.view(), *point)
-
-    def around_of(self, id: str) -> float | None:
-        """Where a mark lies around the tire on the liner, radians; ``None`` while unknown."""
-        mark = self.shown.mark(id)
-        return None if mark is None or mark.inside_place is None else mark.inside_place.a
-
-    def held(self, id: str) -> HeldMark:
-        """A mark as a hand takes it: by where an injury enters, by the center of an earlier repair's head."""
-        mark = self.assessment.mark(id)
-        across = mark.outside if mark.facts.is_injury else mark.inside
-        return HeldMark(id, across, mark.around, self.tread_radius)
-
-    def _lies_on_section(self, point: tuple[float, float]) -> bool:
-        section = section_of(self.assessment)
-        if section is None:
-            return False
-        return section.body.distance(shapely.Point(point)) * self.sight.scale <= _BESIDE_TREAD_PX
-
-    def _lies_on_strip(self, point: tuple[float, float]) -> bool:
-        x, y = point
-        return abs(x) <= strip_half_width(self.assessment) and abs(y) <= self.sight.strip_length(self.panels) / 2
 
 
 def _raised(mark: SceneMark, key: str) -> SceneMark:

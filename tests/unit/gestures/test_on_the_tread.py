@@ -72,22 +72,25 @@ def test_a_drag_around_falls_on_tenths_of_a_millimeter_along_the_tread():
     assert along * 10 == pytest.approx(round(along * 10), abs=1e-6)
 
 
-def test_a_drag_straight_up_leaves_the_taped_place_across_exactly_as_it_was():
+def test_a_drag_straight_up_leaves_the_taped_place_across_as_it_was_measured():
     held = mark(across=31.75)
-    last = played(hold_mark(at("press", 31), held, on_strip), at("move", 31, -20), at("release", 31, -20))[-1]
-    assert last.across == 31.75
+    last = played(hold_mark(at("press", 31), held, on_strip), at("move", 32, -20), at("release", 32, -20))[-1]
+    assert last == MoveMark("2", None, pytest.approx(1.0 + 20 / TREAD_RADIUS, abs=0.1 / TREAD_RADIUS))
+
+
+def test_a_drag_straight_across_leaves_the_way_around_as_it_was_measured():
+    last = played(hold_mark(at("press", 31), mark(), on_strip), at("move", 51, -1), at("release", 51, -1))[-1]
+    assert last == MoveMark("2", 50.0, None)
 
 
 def test_a_drag_kept_straight_changes_only_the_direction_gone_further():
-    held = mark(across=31.75)
-    down = played(
-        hold_mark(at("press", 31), held, on_strip), at("move", 36, -20, True), at("release", 36, -20, True)
-    )[-1]
-    assert (down.across, down.around) == (31.75, pytest.approx(1.0 + 20 / TREAD_RADIUS, abs=0.1 / TREAD_RADIUS))
-    sideways = played(
-        hold_mark(at("press", 31), held, on_strip), at("move", 51, -5, True), at("release", 51, -5, True)
-    )[-1]
-    assert (sideways.across, sideways.around) == (51.8, 1.0)
+    def kept_straight(x, y):
+        gesture = hold_mark(at("press", 31), mark(across=31.75), on_strip)
+        return played(gesture, at("move", x, y, True), at("release", x, y, True))[-1]
+
+    down, sideways = kept_straight(36, -20), kept_straight(51, -5)
+    assert (down.across, down.around) == (None, pytest.approx(1 + 20 / TREAD_RADIUS, abs=0.1 / TREAD_RADIUS))
+    assert (sideways.across, sideways.around) == (51.8, None)
 
 
 def test_a_drag_across_the_datum_comes_out_on_the_other_side_of_it():
@@ -104,7 +107,7 @@ def test_dragging_a_mark_whose_way_around_is_unknown_puts_it_where_the_hand_is()
 
 def test_a_drag_given_up_puts_the_mark_back():
     wishes = played(hold_mark(at("press", 30), mark(), on_strip), at("move", 60), at("cancel", 60))
-    assert wishes == [Choose("2"), TryPlace("2", 60.0, 1.0), PutBack("2")]
+    assert wishes == [Choose("2"), TryPlace("2", 60.0, None), PutBack("2")]
 
 
 def test_a_drag_that_ends_where_it_began_moves_nothing():
