@@ -20,6 +20,8 @@ class Prepared:
     low_unit: RepairUnit | None
     high_unit: RepairUnit | None
     foreseen: bool
+    cutters: tuple[float, ...] = ()
+    """Every size it may still be reamed to, mm, growing; empty once it has been."""
 
     @property
     def in_stock(self) -> bool:

@@ -139,7 +139,7 @@ def injury_facts(injury: Injury, facts: TireFacts, prepared: Prepared) -> MarkFa
     of = f"of injury {injury.id}"
     channel = Reading(
         f"{at}.size_outside", f"the size {of}", prepared.low, prepared.stated, min(prepared.high, UNBOUNDED),
-        estimated=prepared.stated is None,
+        estimated=prepared.stated is None, steps=prepared.cutters,
     )
     return MarkFacts(
         id=injury.id,

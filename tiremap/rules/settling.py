@@ -127,6 +127,10 @@ def _settles(reading: Reading, window: tuple[float, float]) -> Settles:
         return Settles(reading.field, reading.words, _unit(reading))
     at_least = _round_up(reading.shown(low), reading.step) if isfinite(low) else None
     at_most = -_round_up(-reading.shown(high), reading.step) if isfinite(high) else None
+    if reading.steps and isfinite(high):
+        at_most = max((step for step in reading.steps if step <= high + ON_THE_LIMIT), default=None)
+        if at_most is None:
+            return Settles(reading.field, reading.words, _unit(reading), alone=False)
     tolerance = None
     if reading.stated is not None and low <= reading.stated <= high:
         shown = reading.shown(reading.stated)

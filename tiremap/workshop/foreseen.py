@@ -34,4 +34,5 @@ def prepare(hole: tuple[float, float | None, float], reamed_to: float | None, st
         low_unit,
         high_unit,
         foreseen=True,
+        cutters=tuple(each.stem_mm for each in stock.units),
     )
