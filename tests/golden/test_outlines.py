@@ -24,7 +24,7 @@ STYLES = {
 
 def _outlines(name: str) -> dict[str, Geometry]:
     job = bench_job(
-        crown_injury("1", 20.0, 355.0, lean_across=probed(20.0)), crown_injury("2", -15.0, 2.0),
+        crown_injury("1", 20.0, 355.0, lean_across=probed(20.0)), crown_injury("2", -12.0, 1.0),
         earlier_repair("R1", -40.0, 15.0), rule_set="north_america",
     )
     scene = {"section": section_scene, "strip": strip_scene}[name](assess(job), View(chosen="1"))

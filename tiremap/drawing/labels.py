@@ -121,9 +121,10 @@ def laid(
     ]
     obstacles = STRtree(list(taken))
     placed: list[Label] = []
-    boxes = np.array([shape.bounds for shape in kept]).reshape(-1, 4)
+    slanting = STRtree([shape for shape in kept if not _is_level(shape)])
+    boxes = np.array([shape.bounds for shape in kept if _is_level(shape)]).reshape(-1, 4)
     for each in wanted:
-        label = _placed(each, obstacles, boxes, frame, lettering, searching)
+        label = _placed(each, obstacles, slanting, boxes, frame, lettering, searching)
         if label is not None:
             placed.append(label)
             boxes = np.vstack([boxes, lettering.box(label)])
@@ -131,13 +132,17 @@ def laid(
 
 
 def _placed(
-    wanted: Wanted, obstacles: STRtree, boxes: np.ndarray, frame: Frame, lettering: Lettering, searching: bool
+    wanted: Wanted, obstacles: STRtree, slanting: STRtree, boxes: np.ndarray, frame: Frame, lettering: Lettering,
+    searching: bool,
 ) -> Label | None:
     tried = _places_tried(wanted.sides, len(RINGS) if wanted.leads else NO_LEADER)
     if not searching:
         return _label_at(wanted, tried, 0, lettering)
     places = _boxes_at(wanted, tried, lettering)
     fits = np.flatnonzero(_inside(places, frame) & ~_hit(places, boxes))
+    if len(slanting):
+        covered = slanting.query(shapely.box(*places[fits].T), predicate="intersects")[0]
+        fits = np.delete(fits, np.unique(covered))
     if not len(fits):
         return None
     crossed = obstacles.query(shapely.box(*places[fits].T), predicate="intersects")[0]
@@ -188,6 +193,11 @@ def _label_at(wanted: Wanted, tried: Tried, place: int, lettering: Lettering) ->
     x, y = (float(each) for each in _points_at(wanted, tried, lettering)[place])
     leader = (wanted.x, wanted.y) if tried.leads[place] else None
     return Label(x, y, wanted.text, wanted.style, wanted.key, tried.anchors[place], leader)
+
+
+def _is_level(shape: Geometry) -> bool:
+    """Whether a text's rectangle is its own bounding box."""
+    return shape.area > 0.999 * shapely.box(*shape.bounds).area
 
 
 def _inside(places: np.ndarray, frame: Frame) -> np.ndarray:

@@ -1,6 +1,7 @@
 """The wheel ring as a scene: everything around the tire, seen from outboard, and the part of the strip in view."""
 
 import math
+from itertools import pairwise
 
 import numpy as np
 from shapely import Geometry, Point, Polygon
@@ -16,10 +17,12 @@ from tiremap.drawing.wording import angle as angle_words
 from tiremap.model.units import degrees
 from tiremap.resources import read_toml
 
-BESIDE = 13.0
+BESIDE = 14.0
 """Paper mm kept around the ring for labels."""
 SYMBOL_OUT, REPAIR_IN = 4.2, 4.2
 """Paper mm from the tread circle out to an injury's symbol, and in to a repair's."""
+STEP = 5.0
+"""Paper mm that a symbol stands further off than a neighbor it would lie on."""
 
 
 def ring_scene(assessment: Assessment, view: View) -> Scene:
@@ -81,7 +84,23 @@ def symbol_place(assessment: Assessment, view: View, mark: AssessedMark) -> tupl
         row = unplaced.index(mark) - (len(unplaced) - 1) / 2
         return min(1.0, rim / (0.5 * len(unplaced) * 7.0 * view.ring_scale)) * row * 7.0 * view.ring_scale, 0.0
     out = SYMBOL_OUT if mark.facts.is_injury else -REPAIR_IN
+    if mark.id in _stepping_back(assessment, view, mark.facts.is_injury):
+        out += STEP if mark.facts.is_injury else -STEP
     return ring_point(view, mark.around, tread + out * view.ring_scale)
+
+
+def _stepping_back(assessment: Assessment, view: View, injuries: bool) -> set[str]:
+    """Ids of the marks that stand further off: of two that would lie on each other the second one around."""
+    marks = assessment.injuries if injuries else assessment.repairs
+    placed = sorted((mark for mark in marks if mark.around is not None), key=lambda mark: mark.around % math.tau)
+    near = STEP * view.ring_scale / (assessment.facts.overall_diameter / 2)
+    back: set[str] = set()
+    for before, mark in pairwise(placed):
+        if mark.around % math.tau - before.around % math.tau < near and before.id not in back:
+            back.add(mark.id)
+    if len(placed) > 1 and (placed[0].around - placed[-1].around) % math.tau < near and placed[-1].id not in back:
+        back.add(placed[0].id)
+    return back
 
 
 def _spokes(symbols: list[Symbol], tread: float) -> list[Line]:

@@ -8,6 +8,9 @@ from tiremap.drawing.sight import StripWindow
 from tiremap.drawing.strip_marks import symbol_places
 from tiremap.drawing.wording import length
 
+LIFT = 4.4
+"""Paper mm from the line between two centers to its dimension: clear of their symbols."""
+
 
 def shown_pair(assessment: Assessment, view: View) -> AssessedPair | None:
     """The pair of the shown reason; else the chosen mark and the one pointed at; else it and its nearest."""
@@ -42,13 +45,14 @@ def distance_marks(assessment: Assessment, window: StripWindow, view: View) -> l
     if ends is None or pair.distance_mm is None:
         return []
     key = pair_key(assessment.mark(pair.first), assessment.mark(pair.second))
-    (x0, y0), (x1, y1) = sorted(ends)
+    start, end = sorted(ends)
+    low, high = sorted((start[1], end[1]))
     beside = window.half_width - 4.0 * view.paper_scale
     marks: list[SceneMark] = [
-        DimensionLine((x0, y0), (x1, y1), f"{length(pair.distance_mm, view.unit)} along the liner", key=key)
+        DimensionLine(start, end, f"{length(pair.distance_mm, view.unit)} along the liner", key=key,
+                      offset=LIFT * view.paper_scale)
     ]
-    if pair.around_deg is not None and abs(y1 - y0) > 2.0 * view.paper_scale:
-        low, high = sorted((y0, y1))
+    if pair.around_deg is not None and high - low > 2.0 * view.paper_scale:
         marks.append(DimensionLine((beside, low), (beside, high), f"{pair.around_deg:.1f}°", key=key))
     return marks
 

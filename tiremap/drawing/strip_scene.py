@@ -104,7 +104,7 @@ def _wanted(
             if what == "buffed" and any(key == each for _, _, each in heads):
                 continue
             x, y = shape.representative_point().coords[0]
-            wanted.append(Wanted(x, y, f"{what} share {area(size, view.unit)}", "label", key, near=0.6))
+            wanted.append(Wanted(x, y, f"{what} share {area(size, view.unit)}", "label", key, near=1.5))
     top = window.length / 2 - 2.0 * view.paper_scale
     if assessment.zone_half_width_mm is not None:
         x = window.x(-window.side * assessment.zone_half_width_mm)

@@ -29,6 +29,9 @@ FACE = "DejaVu Sans"
 _ON_YELLOW = "#262422"
 """Outline on the yellow of Measure first: dark in every palette."""
 
+_LINE_SPACING = 1.28
+"""Sets lines 1.6 cap heights apart, within ``metrics.line`` of the style sheet (matplotlib counts otherwise)."""
+
 
 class Painter:
     """Lays scenes on one axes in one palette, and takes off what it laid before."""
@@ -154,7 +157,7 @@ class Painter:
             rotation_mode="anchor" if "\n" not in text else "default",
             multialignment={"right": "left", "left": "right"}.get(anchor, "center"), parse_math=False,
         )
-        laid.set_linespacing(1.22)
+        laid.set_linespacing(_LINE_SPACING)
         laid.set_transform(self.axes.transData + self._paper(shift, rise))
         laid.set_clip_on(True)
         if seen.backed:

@@ -14,7 +14,7 @@ from tiremap.render.page import Page
 from tiremap.render.painter import Painter
 
 WEIGHT = ("not_repairable", "measure_first", "repairable")
-TALLEST_SECTION = 0.6
+TALLEST_SECTION = 0.66
 """Share of the drawings' height that the section may take."""
 
 
