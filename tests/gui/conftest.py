@@ -39,10 +39,10 @@ def open_window(qtbot, qapp, monkeypatch):
         window = MainWindow(Session(job), Preferences())
         windows.append(window)
         window.resize(*size)
-        window.show()
-        qtbot.waitExposed(window)
+        with qtbot.waitActive(window):
+            window.show()
+            window.activateWindow()
         window.desk.build_drawing()
-        window.activateWindow()
         return window
 
     yield opened

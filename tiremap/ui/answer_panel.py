@@ -18,6 +18,7 @@ class AnswerPanel(QFrame):
         self.setAccessibleName("Answer")
         self.symbol = AnswerSymbol()
         self.word = QLabel()
+        self.word.setProperty("role", "answer")
         self.word.setAccessibleName("The answer")
         self.margin = QLabel()
         self.margin.setAccessibleName("Margin")
@@ -37,10 +38,6 @@ class AnswerPanel(QFrame):
     def show_assessment(self, assessment: Assessment, chosen: str | None, unit: LengthUnit, theme: Theme) -> None:
         """Show the answer of an assessment."""
         self.symbol.show_answer(assessment.answer, theme)
-        font = self.font()
-        font.setPointSizeF(theme.points * 1.7)
-        font.setBold(True)
-        self.word.setFont(font)
         self.word.setText(wording.ANSWER_WORDS[assessment.answer])
         self.margin.setText(_margin_words(assessment, chosen, unit))
         self.margin.setVisible(bool(self.margin.text()))

@@ -90,6 +90,7 @@ class MarkDesk(QWidget):
 
     def show_looks(self) -> None:
         """Take over theme, unit and density from the preferences."""
+        self.form.fit_width()
         self.table.set_row_height(CONTROL_HEIGHTS[self._preferences.settings.density])
         if self.drawing is not None:
             self.drawing.set_palette_name(self._preferences.settings.theme)

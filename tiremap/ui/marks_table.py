@@ -113,9 +113,8 @@ class MarksModel(QAbstractTableModel):
         if role != Qt.ItemDataRole.EditRole or field is None:
             return False
         key, text = (mark.id, index.column()), str(value).strip()
-        unchanged = text == column.text(mark, None, self._unit) and key not in self._rejected
-        if unchanged and not text.startswith(BY_EYE):
-            return True
+        if text == column.text(mark, None, self._unit) and key not in self._rejected:
+            return True  # a place by eye left as it is stays by eye
         try:
             record = column.read(mark, text, self._unit)
             self._rejected.pop(key, None)
@@ -155,8 +154,8 @@ class MarksTable(QWidget):
         self.view.setModel(self.model)
         self.fault = fault()
         self._showing = False
-        self.add_injury = self._button("Add injury", "Add an injury whose place is not yet known")
-        self.add_repair = self._button("Add repair", "Add an earlier repair")
+        self.add_injury = self._button("+ Injury", "Add an injury whose place is not yet known")
+        self.add_repair = self._button("+ Repair", "Add an earlier repair")
         self.confirm = self._button("As taped", "Take the place set by eye as measured where it stands")
         self.details = self._button("Details…", "Every measurement of the chosen mark")
         self.remove = self._button("Remove", "Take the chosen mark off the tire")
@@ -182,8 +181,9 @@ class MarksTable(QWidget):
         self.confirm.setEnabled(_is_by_eye(self.model, chosen))
 
     def set_row_height(self, height: int) -> None:
-        """Rows at least as high as the controls of the density, px."""
+        """Rows as high as the controls of the density, px; columns as wide as their usual text."""
         self.view.verticalHeader().setDefaultSectionSize(height)
+        self.view.fit_columns()
 
     def choose(self, mark_id: str | None, column: int = 0) -> None:
         """Make the row of that mark the current one, without telling anyone."""
@@ -269,7 +269,8 @@ class _MarksView(QTableView):
     """
 
     remove_wanted = Signal()
-    _WIDTHS = (48, 168, 66, 70, 88, 92, 106, 112, 72)
+    _CHARACTERS = (6, 21, 9, 9, 12, 12, 14, 14, 9)
+    """Usual length of each column's text."""
 
     def __init__(self) -> None:
         super().__init__()
@@ -287,16 +288,19 @@ class _MarksView(QTableView):
         self.setShowGrid(False)
         self.setWordWrap(False)
 
-    def setModel(self, model: QAbstractTableModel) -> None:
-        """Show that model, its columns as wide as their usual text."""
-        super().setModel(model)
-        for column, width in enumerate(self._WIDTHS):
-            self.setColumnWidth(column, width)
+    def fit_columns(self) -> None:
+        """Columns as wide as their usual text in the present font."""
+        self.ensurePolished()
+        character = self.fontMetrics().horizontalAdvance("0")
+        for column, characters in enumerate(self._CHARACTERS):
+            self.setColumnWidth(column, characters * character)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Delete asks to remove; Enter edits the cell, in every style."""
         index = self.currentIndex()
-        if event.key() == Qt.Key.Key_Delete:
+        if self.state() == QAbstractItemView.State.EditingState:
+            super().keyPressEvent(event)
+        elif event.key() == Qt.Key.Key_Delete:
             self.remove_wanted.emit()
         elif event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and index.isValid() and self.model().flags(
             index

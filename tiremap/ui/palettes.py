@@ -41,7 +41,7 @@ THEMES: dict[str, Theme] = {
     "projector": Theme(
         window="#ffffff", base="#ffffff", raised="#e9e9e9", line="#5c5c5c", text="#000000", faint="#3c3c3c",
         accent="#003f7d", on_accent="#ffffff", fault="#8f2d00", repairable="#005a9c", measure_first="#ffe800",
-        not_repairable="#c44500", ink="#000000", points=13.0,
+        not_repairable="#c44500", ink="#000000", points=11.0,
     ),
 }
 
@@ -61,9 +61,6 @@ def dress(app: QApplication, theme_name: str, density: str) -> None:
         return
     app.setProperty("looks", looks)
     theme = theme_of(theme_name)
-    font = app.font()
-    font.setPointSizeF(theme.points + (1.0 if density == "bench" else 0.0))
-    app.setFont(font)
     app.setPalette(_palette(theme))
     app.setStyleSheet(_style_sheet(theme, CONTROL_HEIGHTS[density]))
 
@@ -95,8 +92,10 @@ def _palette(theme: Theme) -> QPalette:
 
 def _style_sheet(theme: Theme, height: int) -> str:
     """What a palette cannot say: least heights, quiet frames, and fields with a fault or not needed."""
-    inner = height - 4
+    inner, points = height - 4, theme.points
     return f"""
+        QWidget {{ font-size: {points}pt; }}
+        QLabel[role="answer"] {{ font-size: {1.7 * points}pt; font-weight: 700; }}
         QLineEdit, QComboBox, QPushButton, QToolButton {{ min-height: {inner}px; }}
         QCheckBox, QRadioButton {{ min-height: {max(24, height - 2)}px; spacing: 8px; }}
         QLineEdit, QComboBox {{
@@ -111,16 +110,16 @@ def _style_sheet(theme: Theme, height: int) -> str:
         QComboBox::down-arrow {{ image: url("{_icon("down")}"); width: 9px; height: 9px; }}
         QComboBox#how {{
             border-color: transparent; background: transparent; color: {theme.faint}; padding: 0 1px;
-            font-size: {theme.points * 0.88:.1f}pt;
+            font-size: {0.88 * points:.1f}pt;
         }}
         QComboBox#how::drop-down {{ width: 11px; }}
         QComboBox#how:focus {{ border: 1px solid {theme.accent}; }}
         QComboBox QAbstractItemView {{ background: {theme.base}; color: {theme.text}; }}
         QPushButton, QToolButton {{
-            background: {theme.raised}; border: 1px solid {theme.line}; border-radius: 3px; padding: 0 10px;
+            background: {theme.raised}; border: 1px solid {theme.line}; border-radius: 3px; padding: 0 8px;
         }}
         QPushButton:hover, QToolButton:hover {{ border-color: {theme.accent}; }}
-        QPushButton:focus, QToolButton:focus {{ border: 2px solid {theme.accent}; padding: 0 9px; }}
+        QPushButton:focus, QToolButton:focus {{ border: 2px solid {theme.accent}; padding: 0 7px; }}
         QPushButton:pressed, QToolButton:pressed, QToolButton:checked {{
             background: {theme.accent}; color: {theme.on_accent};
         }}
@@ -135,7 +134,7 @@ def _style_sheet(theme: Theme, height: int) -> str:
         QSplitter::handle:hover {{ background: {theme.line}; }}
         QHeaderView::section {{
             background: {theme.window}; color: {theme.faint}; border: none; border-bottom: 1px solid {theme.line};
-            padding: 3px 6px;
+            padding: 3px 4px; font-weight: normal;
         }}
         QTableView {{ selection-background-color: {theme.raised}; selection-color: {theme.text}; }}
         QToolButton#fold, QToolButton#fold:checked {{

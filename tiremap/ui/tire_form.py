@@ -26,6 +26,8 @@ from tiremap.ui.measure_field import MeasureField
 from tiremap.ui.preferences import Preferences
 from tiremap.ui.size_field import SizeField
 
+_WIDE = 35
+"""Least width of the form in characters."""
 _DATUM = (("not chosen", None), ("valve", "valve"), ("date code", "date_code"))
 _OUTBOARD = (("not known", "unknown"), ("known", "known"), ("number side", "identification_number"))
 _CLASSES = (
@@ -74,6 +76,11 @@ class TireForm(QScrollArea):
         _show_text(self.date_code, job.tire.date_code or "")
         self.maker_word.show_assessment(assessment, unit)
         self.checks.show_assessment(assessment)
+
+    def fit_width(self) -> None:
+        """As wide as its fields need in the present font."""
+        self.ensurePolished()
+        self.setMinimumWidth(_WIDE * self.fontMetrics().horizontalAdvance("0"))
 
     def focus_field(self, field: str) -> bool:
         """Put the focus on a field by its name, such as ``tire.tread_width``; whether there is one here."""
