@@ -9,7 +9,8 @@ from dataclasses import dataclass
 from tiremap.gestures.pointer import DrawingName
 
 GAP_PX = 6.0
-_RING_SHARE = 0.30
+LEAST_RING_SHARE, GREATEST_RING_SHARE = 0.30, 0.42
+"""Of the width. The ring takes what section and strip, limited by their height, leave over."""
 _SECTION_SHARE = 0.57
 
 
@@ -49,9 +50,9 @@ class Panels:
         return next((name for name in ("section", "strip", "ring") if self.of(name).holds(screen)), None)
 
 
-def panels_in(width: float, height: float) -> Panels:
+def panels_in(width: float, height: float, ring_share: float = LEAST_RING_SHARE) -> Panels:
     """Panels for a window of that size; a window too small to draw in gets panels of a pixel."""
-    ring_width = max(1.0, (width - 3 * GAP_PX) * _RING_SHARE)
+    ring_width = max(1.0, (width - 3 * GAP_PX) * ring_share)
     column = max(1.0, width - 3 * GAP_PX - ring_width)
     section_height = max(1.0, (height - 3 * GAP_PX) * _SECTION_SHARE)
     strip_height = max(1.0, height - 3 * GAP_PX - section_height)
@@ -60,3 +61,10 @@ def panels_in(width: float, height: float) -> Panels:
         strip=Panel(GAP_PX, 2 * GAP_PX + section_height, column, strip_height),
         ring=Panel(2 * GAP_PX + column, GAP_PX, ring_width, max(1.0, height - 2 * GAP_PX)),
     )
+
+
+def ring_share_beside(section_width: float, section_height: float, panels: Panels) -> float:
+    """The ring's share of the width beside a section of that size (any unit) that fills the height of its panel."""
+    needed = section_width / section_height * panels.section.height
+    whole = panels.section.width + panels.ring.width
+    return min(max(1 - needed / whole, LEAST_RING_SHARE), GREATEST_RING_SHARE)

@@ -14,7 +14,7 @@ from tiremap.drawing.section_scene import section_scene
 from tiremap.drawing.sight import section_of, side
 from tiremap.drawing.strip_scene import strip_scene
 from tiremap.drawing.wording import Unit
-from tiremap.gestures.panels import panels_in
+from tiremap.gestures.panels import LEAST_RING_SHARE, panels_in, ring_share_beside
 from tiremap.gestures.pointer import DrawingName
 from tiremap.gestures.sight import Screen, Sight, fitted
 from tiremap.model.job import TypedDimensions
@@ -22,6 +22,8 @@ from tiremap.ui.drawing_partners import neighbors_around, only, partners_of
 
 DRAWINGS: tuple[DrawingName, ...] = ("section", "strip", "ring")
 _NO_TIRE_RADIUS = 300.0
+_SENTENCE_SCALE = 2.0
+"""Tire mm to a mm of the screen while there is no tire."""
 _FITTING_ROUNDS, _FITTED_TO = 24, 1e-5
 """Margins are in paper mm, so the frame depends on the scale that fits it: it settles in a few rounds."""
 
@@ -42,7 +44,8 @@ class Picture:
         self.datum_hour = 12.0
         self.from_inside = True
         self.large_type = False
-        self.panels = panels_in(2, 2)
+        self._window, self._ring_share = (2.0, 2.0), LEAST_RING_SHARE
+        self.panels = panels_in(*self._window)
         self.sight = Sight(1.0, 0.0, 0.0, 0.0, _NO_TIRE_RADIUS, (-1.0, -1.0, 1.0, 1.0), (-1.0, -1.0, 1.0, 1.0))
         self.untouched = True
         """Whether the sight is still as it was fitted: such a one is fitted again when the window changes."""
@@ -101,34 +104,45 @@ class Picture:
         self.untouched = True
         if self.assessment is None:
             return
-        liner_radius = self.assessment.strip.R0 if self.has_tire else _NO_TIRE_RADIUS
-        scale = self.sight.scale if self.has_tire else self.px_per_paper_mm / 2
-        ring_scale = scale / 4
+        if not self.has_tire:
+            self._fit_sentences()
+            return
         bare = replace(self.assessment, injuries=(), repairs=(), pairs=())
-        for _ in range(_FITTING_ROUNDS if self.has_tire else 1):
-            view = replace(
-                self.view(while_dragging=True),
-                paper_scale=self.px_per_paper_mm / scale,
-                ring_scale=self.px_per_paper_mm / ring_scale,
-            )
-            section, ring = section_scene(bare, view).frame, ring_scene(bare, view).frame
-            strip, half_length = strip_scene(bare, view).frame, view.strip_length / 2
-            self.sight = fitted(section, ring, liner_radius, self.sight.turn, self.panels)
-            if self.has_tire:
-                rooms = (strip[3] - half_length) * scale, (-half_length - strip[1]) * scale
-                self.sight = replace(self.sight, strip_rooms=rooms)
-            if not self.has_tire:
-                self.sight = replace(self.sight, scale=scale)
-            before, scale = scale, self.sight.scale
-            ring_scale = self.sight.scale_of("ring", self.panels)
-            if abs(scale / before - 1) < _FITTED_TO:
+        self.sight = replace(self.sight, liner_radius=self.assessment.strip.R0)
+        for _ in range(_FITTING_ROUNDS):
+            before = self.sight.scale
+            self._fit_round(bare)
+            if abs(self.sight.scale / before - 1) < _FITTED_TO:
                 break
+
+    def _fit_round(self, bare: Assessment) -> None:
+        """Fit to the frames that the drawings have at the present scale; ``bare`` is the tire without its marks."""
+        view, scale = self.view(while_dragging=True), self.sight.scale
+        section, strip, ring = (scene(bare, view).frame for scene in (section_scene, strip_scene, ring_scene))
+        self._lay_panels(ring_share_beside(section[2] - section[0], section[3] - section[1], self.panels))
+        half_length = view.strip_length / 2
+        rooms = (strip[3] - half_length) * scale, (-half_length - strip[1]) * scale
+        fit = fitted(section, ring, self.sight.liner_radius, self.sight.turn, self.panels)
+        self.sight = replace(fit, strip_rooms=rooms)
+
+    def _fit_sentences(self) -> None:
+        """Without a tire there are only sentences, which are not magnified."""
+        self._lay_panels(LEAST_RING_SHARE)
+        view = replace(self.view(), paper_scale=_SENTENCE_SCALE, ring_scale=_SENTENCE_SCALE)
+        section, ring = section_scene(self.assessment, view).frame, ring_scene(self.assessment, view).frame
+        fit = fitted(section, ring, _NO_TIRE_RADIUS, self.sight.turn, self.panels)
+        self.sight = replace(fit, scale=self.px_per_paper_mm / _SENTENCE_SCALE)
 
     def resize(self, width: float, height: float) -> None:
         """Lay the panels out anew; a sight the user has not touched is fitted again."""
-        self.panels = panels_in(width, height)
+        self._window = width, height
+        self._lay_panels(self._ring_share)
         if self.untouched:
             self.fit()
+
+    def _lay_panels(self, ring_share: float) -> None:
+        self._ring_share = ring_share
+        self.panels = panels_in(*self._window, ring_share)
 
     def look(self, sight: Sight) -> None:
         """Look elsewhere, as the user asked."""

@@ -4,7 +4,7 @@ from math import isclose
 
 import pytest
 
-from tiremap.gestures.panels import panels_in
+from tiremap.gestures.panels import GREATEST_RING_SHARE, LEAST_RING_SHARE, panels_in, ring_share_beside
 from tiremap.gestures.sight import fitted
 
 SECTION, RING, LINER_RADIUS = (-115.0, 190.0, 115.0, 330.0), (-340.0, -340.0, 340.0, 340.0), 302.0
@@ -22,6 +22,18 @@ def test_section_and_strip_share_one_across_axis():
     for sight in (whole(), whole().zoomed(3, (200, 100), PANELS), whole().panned("strip", 40, 9)):
         above, below = (sight.screen_at(name, (31.0, 0.0), PANELS)[0] for name in ("section", "strip"))
         assert above == pytest.approx(below)
+
+
+def test_the_ring_takes_the_width_that_the_section_leaves_over():
+    section = PANELS.section
+    whole_width = section.width + PANELS.ring.width
+    share = ring_share_beside(0.65 * whole_width, section.height, PANELS)
+    assert share == pytest.approx(0.35)
+    wider = panels_in(1000, 700, share)
+    assert wider.ring.width == pytest.approx(0.35 * whole_width)
+    assert wider.section.height == section.height
+    assert ring_share_beside(100, 1, PANELS) == LEAST_RING_SHARE
+    assert ring_share_beside(1, 100, PANELS) == GREATEST_RING_SHARE
 
 
 @pytest.mark.parametrize("drawing", ["section", "strip", "ring"])
