@@ -218,6 +218,17 @@ def _hit(places: np.ndarray, boxes: np.ndarray) -> np.ndarray:
     return ~apart.all(axis=1)
 
 
+def clear_of(marks: Sequence[SceneMark], lines: Iterable[SceneMark], lettering: Lettering) -> list[SceneMark]:
+    """The marks without those labels that the value of a dimension line would lie on."""
+    values = [
+        text_shape(dimension_label(line, lettering), lettering) for line in lines if isinstance(line, DimensionLine)
+    ]
+    return [
+        mark for mark in marks
+        if not isinstance(mark, Label) or not any(text_shape(mark, lettering).intersects(value) for value in values)
+    ]
+
+
 def symbol_box(x: float, y: float, lettering: Lettering, size: float) -> Geometry:
     """The square a symbol of ``size`` paper mm takes."""
     half = 0.5 * size * lettering.scale

@@ -7,7 +7,7 @@ from shapely import Geometry
 from tiremap.assessment import Assessment
 from tiremap.drawing.captions import captions
 from tiremap.drawing.edges import belt_edge, tread_edge
-from tiremap.drawing.labels import Lettering, Wanted, laid, symbol_box
+from tiremap.drawing.labels import Lettering, Wanted, clear_of, laid, symbol_box
 from tiremap.drawing.lettering import text_box
 from tiremap.drawing.mark_looks import chosen_mark, key_of
 from tiremap.drawing.nothing_drawn import sentence_scene
@@ -53,9 +53,9 @@ def _drawn(assessment: Assessment, section: Section, view: View) -> Scene:
     top = bracket + 2 * line + tall + (0.0 if name is None else name.text.count("\n") * line)
     fixed, _ = captions(assessment, lettering, -inner, inner, top, view.unit, head)
     fixed += [name] if name else []
-    fixed += _side_labels(view, half, bottom)
     shapes = mark_shapes(assessment, section, view)
     reason = reason_marks(assessment, section, view, reason_row)
+    fixed += clear_of(_side_labels(view, half, bottom), reason, lettering)
     zone = zone_marks(assessment, section, view, bracket, bottom)
     symbols = mark_symbols(assessment, section, view)
     frame = (-half, bottom, half, top + view.paper_scale)

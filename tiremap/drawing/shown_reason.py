@@ -16,6 +16,9 @@ def shown_reason(assessment: Assessment, view: View) -> Reason | None:
 
 def margin_words(reason: Reason, view: View) -> str:
     """The margin as stated, inside or beyond its limit; its range where something was never entered."""
+    low, high = reason.margin_low, reason.margin_high
+    if reason.margin is None and low is not None and high is not None and high < 0:
+        return f"{span(-high, -low, view.unit)} beyond"
     if reason.margin is None:
-        return span(reason.margin_low, reason.margin_high, view.unit)
+        return span(low, high, view.unit)
     return f"{length(abs(reason.margin), view.unit)} {'inside' if reason.margin >= 0 else 'beyond'}"

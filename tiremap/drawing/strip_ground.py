@@ -7,6 +7,7 @@ import shapely
 
 from tiremap.assessment import Assessment
 from tiremap.drawing.edges import Edge, refused_beyond, tread_edge, zone_edge
+from tiremap.drawing.lettering import text_box
 from tiremap.drawing.scene import Area, Label, Line, SceneMark, View
 from tiremap.drawing.sight import StripWindow
 from tiremap.drawing.wording import angle as angle_words
@@ -44,9 +45,11 @@ def datum_marks(assessment: Assessment, window: StripWindow, view: View) -> list
     called = {"valve": "datum: valve", "date_code": "datum: date code", None: "datum"}[assessment.job.tire.datum]
     reach, gap = window.half_width, 1.2 * view.paper_scale
     marks: list[SceneMark] = []
+    text = called.replace(": ", ":\n")
+    room = window.length / 2 - view.paper_scale * text_box(text, "label", view.type_size)[1] / 2
     for y in window.heights(0.0):
         marks.append(Line(np.array([(-reach, y), (reach, y)]), "datum"))
-        marks.append(Label(reach + gap, y, called.replace(": ", ":\n"), "label", anchor="right"))
+        marks.append(Label(reach + gap, max(-room, min(room, y)), text, "label", anchor="right"))
     return marks
 
 
@@ -57,11 +60,13 @@ def tick_marks(window: StripWindow, view: View) -> list[SceneMark]:
     low = degrees((window.middle - window.length / 2) / window.strip.R0)
     high = degrees((window.middle + window.length / 2) / window.strip.R0)
     x, tick = -window.half_width, 1.5 * view.paper_scale
+    room = window.length / 2 - view.paper_scale * text_box("0°", "label_quiet", view.type_size)[1] / 2
     marks: list[SceneMark] = []
     for count in range(math.ceil(low / step), math.floor(high / step) + 1):
         y = window.middle - radians(count * step) * window.strip.R0
         marks.append(Line(np.array([(x - tick, y), (x, y)]), "tick"))
-        marks.append(Label(x - 1.5 * tick, y, angle_words(count * step % 360), "label_quiet", anchor="left"))
+        if abs(y) <= room:
+            marks.append(Label(x - 1.5 * tick, y, angle_words(count * step % 360), "label_quiet", anchor="left"))
     return marks
 
 

@@ -1,6 +1,9 @@
 """The distance of the chosen pair on the strip: millimeters along the liner, degrees around."""
 
+from dataclasses import replace
+
 from tiremap.assessment import AssessedPair, Assessment
+from tiremap.drawing.labels import Lettering, dimension_label, text_shape
 from tiremap.drawing.mark_looks import chosen_mark, pair_key
 from tiremap.drawing.scene import DimensionLine, SceneMark, View
 from tiremap.drawing.shown_reason import shown_reason
@@ -48,13 +51,22 @@ def distance_marks(assessment: Assessment, window: StripWindow, view: View) -> l
     start, end = sorted(ends)
     low, high = sorted((start[1], end[1]))
     beside = window.half_width - 4.0 * view.paper_scale
-    marks: list[SceneMark] = [
-        DimensionLine(start, end, f"{length(pair.distance_mm, view.unit)} along the liner", key=key,
-                      offset=LIFT * view.paper_scale)
-    ]
-    if pair.around_deg is not None and high - low > 2.0 * view.paper_scale:
-        marks.append(DimensionLine((beside, low), (beside, high), f"{pair.around_deg:.1f}°", key=key))
-    return marks
+    words = f"{length(pair.distance_mm, view.unit)} along the liner"
+    along = DimensionLine(start, end, words, key=key, offset=LIFT * view.paper_scale)
+    if pair.around_deg is None or high - low <= 2.0 * view.paper_scale:
+        return [along]
+    angle = f"{pair.around_deg:.1f}°"
+    around = DimensionLine((beside, low), (beside, high), angle, key=key)
+    if _touch(along, around, view):
+        return [replace(along, text=f"{words}, {angle}")]
+    return [along, around]
+
+
+def _touch(one: DimensionLine, other: DimensionLine, view: View) -> bool:
+    """Whether the values of two dimension lines would lie on each other."""
+    lettering = Lettering(view.paper_scale, view.type_size)
+    first, second = (text_shape(dimension_label(each, lettering), lettering) for each in (one, other))
+    return first.intersects(second)
 
 
 def _pair(assessment: Assessment, first: str, second: str) -> AssessedPair | None:

@@ -5,7 +5,7 @@ from shapely import Geometry, LineString
 
 from tiremap.assessment import Assessment
 from tiremap.drawing.captions import captions
-from tiremap.drawing.labels import Lettering, Wanted, laid, symbol_box, text_height
+from tiremap.drawing.labels import Lettering, Wanted, clear_of, laid, symbol_box, text_height
 from tiremap.drawing.lettering import text_box
 from tiremap.drawing.mark_looks import chosen_mark, key_of
 from tiremap.drawing.nothing_drawn import sentence_scene
@@ -32,7 +32,8 @@ def strip_scene(assessment: Assessment, view: View) -> Scene:
     reason = reason_marks(assessment, window, view)
     distances = [] if _speaks_for_itself(assessment, view) else distance_marks(assessment, window, view)
     fixed, frame = _captions(assessment, window, view, half, lettering)
-    fixed += [*datum_marks(assessment, window, view), *tick_marks(window, view)]
+    fixed += clear_of([*datum_marks(assessment, window, view), *tick_marks(window, view)], [*distances, *reason],
+                      lettering)
     marks: list[SceneMark] = [
         *ground_marks(assessment, window), *edge_marks(assessment, window), *_follow(assessment, window, view),
         *mark_shapes(assessment, window, view),
@@ -56,14 +57,15 @@ def _captions(
     seen = "seen from inside the tire" if view.from_inside else "seen from outside the tire"
     right, left = ("outboard", "inboard") if view.from_inside else ("inboard", "outboard")
     inner = half - 2.0 * scale
-    widths = (lettering.scale * text_box(each, "label", view.type_size)[0] for each in (seen, "outboard", "outboard"))
+    seen_wide, side_wide = (scale * text_box(each, "label", view.type_size)[0] for each in (seen, "outboard"))
+    reach = window.half_width if side_wide <= window.half_width else inner
     seen_row = row
-    if sum(widths) > 2 * window.half_width:
+    if seen_wide + 2 * side_wide > 2 * window.half_width:
         seen_row += lettering.scale * text_box(seen, "label", view.type_size)[1]
     fixed: list[SceneMark] = [
         Label(0.0, seen_row, seen, "label"),
-        Label(-window.half_width, row, left, "label", anchor="right"),
-        Label(window.half_width, row, right, "label", anchor="left"),
+        Label(-reach, row, left, "label", anchor="right"),
+        Label(reach, row, right, "label", anchor="left"),
     ]
     below, bottom = captions(assessment, lettering, -inner, inner, -top - 1.5 * scale, view.unit)
     return fixed + below, (-half, bottom, half, seen_row + 1.3 * text_height("label", lettering))
