@@ -22,7 +22,6 @@ def run(path: Path | None) -> int:
     app = QApplication.instance() or QApplication(sys.argv[:1])
     app.setStyle("Fusion")
     app.setApplicationName("tiremap")
-    app.setApplicationDisplayName("")
     install_crash_hook()
     preferences = Preferences()
     window, message = _window(path, preferences)

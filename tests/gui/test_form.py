@@ -116,7 +116,7 @@ def test_the_unit_switch_converts_what_is_shown_and_not_what_is_stored(bench_win
     bench_window.actions_.inches.trigger()
     field = bench_window.desk.form.lengths["tread_width"]
     assert field.edit.text() == "6.693 in"  # 170 / 25.4
-    assert field.how.currentText() == "tape ±0.079"
+    assert field.how.currentText() == "tape ±.079"
     field.edit.setFocus()
     field.commit()
     assert bench_window.session.job == before

@@ -5,7 +5,7 @@ import sys
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QAbstractButton, QApplication, QComboBox, QLabel
+from PySide6.QtWidgets import QAbstractButton, QApplication, QComboBox, QLabel, QLineEdit
 
 from tests.helpers.jobs import bench_job, crown_injury, earlier_repair
 from tiremap.storage.settings import read_settings
@@ -153,15 +153,29 @@ def test_bench_density_makes_every_control_44_high_and_none_is_ever_under_24(ben
 
 
 @pytest.mark.parametrize("theme", ["light", "projector"])
-def test_no_label_is_cut_off_at_1280_by_800(open_window, theme):
+@pytest.mark.parametrize("density", ["desk", "bench"])
+@pytest.mark.parametrize("units", ["mm", "in"])
+def test_nothing_is_cut_off_at_1280_by_800(open_window, theme, density, units):
     window = open_window(bench_job(crown_injury(), earlier_repair()))
-    getattr(window.actions_, theme).trigger()
+    window.preferences.keep(theme=theme, density=density, units=units)
     window.desk.choose("1")
     QApplication.processEvents()
-    labels = [each for each in window.findChildren(QLabel) if each.isVisible() and not each.wordWrap()]
-    cut = [each.text() for each in labels if each.width() < each.fontMetrics().horizontalAdvance(each.text())]
+    assert (window.width(), window.height()) == (1280, 800)
+    cut = [each.text() for each in _seen(window, QLabel) if not each.wordWrap() and _needs(each) > each.width()]
+    cut += [each.text() for each in _seen(window, QAbstractButton) if each.sizeHint().width() > each.width()]
+    cut += [each.text() for each in _seen(window, QLineEdit) if _needs(each) + 8 > each.width()]
+    cut += [each.currentText() for each in _seen(window, QComboBox) if _needs(each) + 13 > each.width()]
     assert cut == []
-    window.actions_.light.trigger()
+    window.preferences.keep(theme="light", density="desk")
+
+
+def _seen(window, kind):
+    return [each for each in window.findChildren(kind) if each.isVisible() and "qt_" not in each.objectName()]
+
+
+def _needs(widget):
+    text = widget.currentText() if isinstance(widget, QComboBox) else widget.text()
+    return widget.fontMetrics().horizontalAdvance(text)
 
 
 def test_the_window_stands_before_the_drawing_is_loaded():

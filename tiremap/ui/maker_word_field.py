@@ -28,7 +28,7 @@ class MakerWordField(QWidget):
         self._word: MakerWord | None = None
         self._unit: LengthUnit = "mm"
         self.source = FieldEdit("Source of the maker's word")
-        self.source.setPlaceholderText("bulletin and date")
+        self.source.setPlaceholderText("bulletin")
         self.figures = {name: FieldEdit(f"Maker's word: {words}") for name, words in _FIGURES.items()}
         self.past_edge = QCheckBox("Head may pass the tread edge")
         self.past_edge.setAccessibleName("Maker's word: the head may pass the tread edge")

@@ -128,7 +128,6 @@ class MarkDesk(QWidget):
             self._details.close()
         self._details = MarkEditor(self._editor, mark, self._preferences.settings.units, self)
         self._details.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        self._details.destroyed.connect(self._details_gone)
         self._details.finished.connect(self._details_gone)
         self._details.show()
 
@@ -215,6 +214,7 @@ class MarkDesk(QWidget):
         right.addWidget(self.table)
         right.addWidget(lower)
         right.setChildrenCollapsible(False)
+        right.setStretchFactor(1, 1)
         right.setSizes([210, 460])
         right.setContentsMargins(6, 4, 10, 6)
         whole = QSplitter(Qt.Orientation.Horizontal)

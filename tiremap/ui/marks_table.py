@@ -269,7 +269,7 @@ class _MarksView(QTableView):
     """
 
     remove_wanted = Signal()
-    _CHARACTERS = (6, 21, 9, 9, 12, 12, 14, 14, 9)
+    _CHARACTERS = (6, 20, 8, 10, 12, 12, 14, 14, 9)
     """Usual length of each column's text."""
 
     def __init__(self) -> None:

@@ -153,7 +153,8 @@ class MeasureField(QWidget):
             minus, plus = getattr(own, "minus", None), getattr(own, "plus", None)
             in_unit = getattr(own, "unit", "mm")
             table = "bead_toes" if hasattr(record, "from_outboard") else kind.table_for(how)
-            self.how.addItem(wording.tolerance(table, how, minus, plus, in_unit, self._unit), how)
+            words = wording.tolerance(table, how, minus, plus, in_unit, self._unit)
+            self.how.addItem("two gauges" if getattr(own, "stops", None) is not None else words, how)
         if record is not None and taken is not None:
             self.how.addItem("own tolerance…", _OWN)
         self.how.setCurrentIndex(max(0, self.how.findData(chosen)))

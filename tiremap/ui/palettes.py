@@ -5,6 +5,8 @@ from dataclasses import dataclass
 from PySide6.QtGui import QColor, QPalette
 from PySide6.QtWidgets import QApplication
 
+from tiremap.resources import resource_path
+
 
 @dataclass(frozen=True)
 class Theme:
@@ -24,6 +26,8 @@ class Theme:
     measure_first: str
     not_repairable: str
     ink: str
+    tick: str = "tick_on_dark"
+    """The icon of a tick on the accent."""
     points: float = 10.0
 
 
@@ -36,12 +40,12 @@ THEMES: dict[str, Theme] = {
     "dark": Theme(
         window="#24211f", base="#1b1917", raised="#35312d", line="#57504a", text="#ece7e1", faint="#a89f96",
         accent="#7fb2d6", on_accent="#16130f", fault="#ff9a62", repairable="#56b4e9", measure_first="#f0e442",
-        not_repairable="#f07a2e", ink="#ece7e1",
+        not_repairable="#f07a2e", ink="#ece7e1", tick="tick_on_light",
     ),
     "projector": Theme(
         window="#ffffff", base="#ffffff", raised="#e9e9e9", line="#5c5c5c", text="#000000", faint="#3c3c3c",
         accent="#003f7d", on_accent="#ffffff", fault="#8f2d00", repairable="#005a9c", measure_first="#ffe800",
-        not_repairable="#c44500", ink="#000000", points=11.0,
+        not_repairable="#c44500", ink="#000000", points=10.5,
     ),
 }
 
@@ -92,27 +96,36 @@ def _palette(theme: Theme) -> QPalette:
 
 def _style_sheet(theme: Theme, height: int) -> str:
     """What a palette cannot say: least heights, quiet frames, and fields with a fault or not needed."""
-    inner, points = height - 4, theme.points
+    inner, points, box = height - 4, theme.points, max(15, height // 2)
     return f"""
         QWidget {{ font-size: {points}pt; }}
         QLabel[role="answer"] {{ font-size: {1.7 * points}pt; font-weight: 700; }}
         QLineEdit, QComboBox, QPushButton, QToolButton {{ min-height: {inner}px; }}
         QCheckBox, QRadioButton {{ min-height: {max(24, height - 2)}px; spacing: 8px; }}
+        QCheckBox::indicator {{
+            width: {box}px; height: {box}px; border: 1px solid {theme.line}; border-radius: 3px;
+            background: {theme.base};
+        }}
+        QCheckBox::indicator:checked {{
+            background: {theme.accent}; border-color: {theme.accent}; image: url("{_icon(theme.tick)}");
+        }}
+        QCheckBox:focus {{ color: {theme.accent}; }}
         QLineEdit, QComboBox {{
-            background: {theme.base}; border: 1px solid {theme.line}; border-radius: 3px; padding: 1px 5px;
+            background: {theme.base}; border: 1px solid {theme.line}; border-radius: 3px; padding: 1px 4px;
             selection-background-color: {theme.accent}; selection-color: {theme.on_accent};
         }}
-        QLineEdit:focus, QComboBox:focus {{ border: 2px solid {theme.accent}; padding: 0px 4px; }}
-        QLineEdit[faulty="true"] {{ border: 2px dashed {theme.fault}; padding: 0px 4px; }}
-        QComboBox[asked="true"] {{ border: 2px dashed {theme.fault}; padding: 0px 4px; }}
+        QLineEdit:focus, QComboBox:focus {{ border: 2px solid {theme.accent}; padding: 0px 3px; }}
+        QLineEdit[faulty="true"] {{ border: 2px dashed {theme.fault}; padding: 0px 3px; }}
+        QComboBox[asked="true"] {{ border: 2px dashed {theme.fault}; padding: 0px 3px; }}
         QLineEdit[needed="false"] {{ background: {theme.raised}; color: {theme.faint}; }}
-        QComboBox::drop-down {{ border: none; width: 16px; }}
+        QComboBox {{ padding-right: 1px; }}
+        QComboBox::drop-down {{ border: none; width: 13px; }}
         QComboBox::down-arrow {{ image: url("{_icon("down")}"); width: 9px; height: 9px; }}
         QComboBox#how {{
-            border-color: transparent; background: transparent; color: {theme.faint}; padding: 0 1px;
-            font-size: {0.88 * points:.1f}pt;
+            border-color: transparent; background: transparent; color: {theme.faint}; padding: 0;
+            font-size: {0.82 * points:.1f}pt;
         }}
-        QComboBox#how::drop-down {{ width: 11px; }}
+        QComboBox#how::drop-down {{ width: 10px; }}
         QComboBox#how:focus {{ border: 1px solid {theme.accent}; }}
         QComboBox QAbstractItemView {{ background: {theme.base}; color: {theme.text}; }}
         QPushButton, QToolButton {{
@@ -147,6 +160,4 @@ def _style_sheet(theme: Theme, height: int) -> str:
 
 
 def _icon(name: str) -> str:
-    from tiremap.resources import resource_path
-
     return resource_path("icons", f"{name}.svg").as_posix()

@@ -13,13 +13,14 @@ from tiremap.model.job import Injury
 from tiremap.model.measures import LengthUnit
 from tiremap.ui import measure_kinds as kinds
 from tiremap.ui import wording
-from tiremap.ui.bench_order import open_fields
+from tiremap.ui.bench_order import nothing_asked_yet, open_fields
 from tiremap.ui.check_list import NothingFound
 from tiremap.ui.editor import Editor
 from tiremap.ui.layouts import faint
 from tiremap.ui.measure_field import MeasureField
 
-NOT_NEEDED = "not needed here"
+NOT_NEEDED = "not needed"
+"""Shown in a field that cannot change the answer here."""
 _UPRIGHT = "upright"
 
 _TIRE_WORDS = {"tread_depth": "Tread depth", "tread_width": "Tread width"}
@@ -37,10 +38,11 @@ class QuickMeasure(QFrame):
         self._editor = editor
         self._injury_id: str | None = None
         self._edge_offered_for: str | None = None
+        self._anything_may_count = True
         self.setAccessibleName("Quick measure")
         self.title = QLabel()
         self.title.setProperty("role", "heading")
-        self.hint = faint("Enter goes on. A measure in mm, or in inches as 1 3/8 in.")
+        self.hint = faint("Enter goes on. In mm, or as 1 3/8 in.")
         self.depth = MeasureField(kinds.TREAD_DEPTH, "Tread depth", partial(self._tire, "tread_depth"), stacked=True)
         self.width = MeasureField(kinds.TREAD_WIDTH, "Tread width", partial(self._tire, "tread_width"), stacked=True)
         self.edge = MeasureField(kinds.ACROSS, "From the edge", partial(self._injury, "outside"), stacked=True)
@@ -66,6 +68,7 @@ class QuickMeasure(QFrame):
         self._injury_id = injury_id if injury else None
         self.title.setText("Quick measure" if injury is None else f"Quick measure: injury {injury.id}")
         open_ones = open_fields(assessment)
+        self._anything_may_count = nothing_asked_yet(assessment)
         self._show_field(self.depth, assessment.job.tire.tread_depth, "tire.tread_depth", open_ones, unit)
         self._show_field(self.width, assessment.job.tire.tread_width, "tire.tread_width", open_ones, unit)
         for widget in (self.edge, self.hole, self.probe, self.upright):
@@ -115,9 +118,10 @@ class QuickMeasure(QFrame):
     def _show_field(
         self, field: MeasureField, record: Any, name: str, open_ones: frozenset[str], unit: LengthUnit
     ) -> None:
-        needed = record is not None or name in open_ones
+        needed = record is not None or self._anything_may_count or name in open_ones
         field.show_record(record, unit, "" if needed else NOT_NEEDED)
         field.edit.set_needed(needed)
+        field.edit.setAccessibleDescription("" if needed else "Not needed here: no value could change the answer.")
 
     def _show_by_eye(self, assessment: Assessment, injury: Injury, unit: LengthUnit) -> None:
         """Where it was clicked, as a hint only, from the nearer tread edge."""
@@ -186,11 +190,11 @@ class QuickMeasure(QFrame):
 
     def _lay_out(self) -> None:
         grid = QGridLayout()
-        grid.setHorizontalSpacing(8)
+        grid.setHorizontalSpacing(5)
         grid.setVerticalSpacing(2)
         cells = (
-            ("Tread depth", self.depth, 4), ("Tread width", self.width, 4), ("", self.edge, 6), ("Hole", self.hole, 6),
-            ("Probe", self.probe, 4),
+            ("Tread depth", self.depth, 6), ("Tread width", self.width, 5), ("", self.edge, 7), ("Hole", self.hole, 9),
+            ("Probe", self.probe, 5),
         )
         for column, (text, field, share) in enumerate(cells):
             if field is self.edge:
@@ -208,7 +212,7 @@ class QuickMeasure(QFrame):
         head.addWidget(self.title)
         head.addWidget(self.hint, 1)
         whole = QVBoxLayout(self)
-        whole.setContentsMargins(10, 2, 10, 6)
+        whole.setContentsMargins(8, 2, 8, 6)
         whole.setSpacing(2)
         whole.addLayout(head)
         whole.addLayout(grid)

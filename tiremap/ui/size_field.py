@@ -15,7 +15,7 @@ from tiremap.model.typed_measures import read_length
 from tiremap.model.units import inches_from_mm, mm_from_inches
 from tiremap.ui import wording
 from tiremap.ui.editor import Editor
-from tiremap.ui.field_edit import FieldEdit
+from tiremap.ui.field_edit import FieldEdit, restyle
 from tiremap.ui.layouts import faint, fault, tell_fault
 
 _IN_WORDS = {
@@ -91,16 +91,22 @@ class SizeField(QWidget):
         wrong = error is not None and not error.incomplete
         at = error.position if wrong and not error.other_family else None
         self.code.set_fault(wrong and self._typed is None, at)
-        self.says.setText(understood(text) if text else "As it stands on the sidewall.")
+        self._say(understood(text) if text else "As it stands on the sidewall.")
         if wrong and error.other_family:
             self.instead.setChecked(True)
 
     def _tell(self, error: TiremapError, text: str) -> None:
         at = error.position if isinstance(error, SizeCodeError) else None
         self.code.set_fault(True, at)
-        self.says.setText(str(error))
+        self._say(str(error))
         if getattr(error, "other_family", False) or not isinstance(error, SizeCodeError):
             self.instead.setChecked(True)
+
+    def _say(self, sentence: str) -> None:
+        """The line under the code, in the color of a fault where it tells one."""
+        self.says.setText(sentence)
+        self.says.setProperty("role", "fault" if self.code.is_faulty else "faint")
+        restyle(self.says)
 
     def _offer_dimensions(self, wanted: bool) -> None:
         self.dimensions.setVisible(wanted)

@@ -7,7 +7,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QFrame, QGridLayout, QLabel, QScrollArea, QToolButton, QVBoxLayout, QWidget
 
 from tiremap.assessment import Assessment
-from tiremap.edits.job_card import choose_rule_set, set_job_card
+from tiremap.edits.job_card import choose_rule_set, set_job_card, set_note
 from tiremap.edits.tire import set_tire
 from tiremap.errors import TiremapError
 from tiremap.model.measures import LengthUnit
@@ -26,7 +26,7 @@ from tiremap.ui.measure_field import MeasureField
 from tiremap.ui.preferences import Preferences
 from tiremap.ui.size_field import SizeField
 
-_WIDE = 35
+_WIDE = 33
 """Least width of the form in characters."""
 _DATUM = (("not chosen", None), ("valve", "valve"), ("date code", "date_code"))
 _OUTBOARD = (("not known", "unknown"), ("known", "known"), ("number side", "identification_number"))
@@ -74,6 +74,7 @@ class TireForm(QScrollArea):
             show_choice(box, getattr(job.tire, name))
         _show_text(self.number, job.tire.number or "")
         _show_text(self.date_code, job.tire.date_code or "")
+        _show_text(self.note, job.note)
         self.maker_word.show_assessment(assessment, unit)
         self.checks.show_assessment(assessment)
 
@@ -119,7 +120,8 @@ class TireForm(QScrollArea):
         self.tire_class = choice("Class of tire", _CLASSES)
         self.number = FieldEdit("Tire identification number")
         self.date_code = FieldEdit("Date code")
-        self.date_code.setPlaceholderText("week and year, 2324")
+        self.date_code.setPlaceholderText("as 2324")
+        self.note = FieldEdit("Note on the job")
         self.maker_word = MakerWordField(self._editor)
         self.checks = CheckList(self._editor)
         self.more = QToolButton()
@@ -134,6 +136,7 @@ class TireForm(QScrollArea):
     def _connect(self) -> None:
         for name, edit in self.card.items():
             edit.editingFinished.connect(partial(self._set_card, name))
+        self.note.editingFinished.connect(self._set_note)
         self.rule_set.activated.connect(self._rule_set_chosen)
         self.rim.editingFinished.connect(self._commit_rim)
         for box, name, words in (
@@ -150,6 +153,9 @@ class TireForm(QScrollArea):
 
     def _set_card(self, name: str) -> None:
         self._editor.try_change(_CARD[name], set_job_card, **{name: self.card[name].text()})
+
+    def _set_note(self) -> None:
+        self._editor.try_change("Note", set_note, self.note.text())
 
     def _set_choice(self, box: Any, name: str, words: str, index: int) -> None:
         self._editor.try_change(words, set_tire, **{name: box.itemData(index)})
@@ -237,6 +243,7 @@ class TireForm(QScrollArea):
         card = [(_CARD[name], edit) for name, edit in self.card.items()]
         column.addLayout(_rows([
             *more, ("Class", self.tire_class), ("Tire number", self.number), ("Date code", self.date_code), *card,
+            ("Note", self.note),
         ]))
         column.addWidget(heading("Maker's word"))
         column.addWidget(faint("Settles what the guidance leaves to the maker."))

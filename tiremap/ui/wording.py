@@ -81,7 +81,8 @@ def tolerance(table: str, how: How, minus: float | None, plus: float | None, tak
 
 def _ends(below: float, above: float, is_angle: bool, unit: LengthUnit) -> str:
     def shown(value: float) -> str:
-        return number(value, 1) if is_angle else mm_as(value, unit).rpartition(" ")[0]
+        text = number(value, 1) if is_angle else mm_as(value, unit).rpartition(" ")[0]
+        return text.removeprefix("0") if text.startswith("0.") and unit == "in" else text
 
     sign = "°" if is_angle else ""
     if below == above:
