@@ -5,6 +5,7 @@ from PySide6.QtCore import QMimeData, QPointF, Qt, QUrl
 from PySide6.QtGui import QDropEvent
 
 from tests.helpers.jobs import bench_job, crown_injury
+from tiremap.resources import sample_jobs_folder
 from tiremap.storage.job_file import read_job, write_job
 from tiremap.storage.settings import read_settings
 from tiremap.ui import dialogs
@@ -102,3 +103,14 @@ def test_a_file_that_cannot_be_opened_still_opens_the_window(qtbot, tmp_path):
     qtbot.addWidget(window)
     assert "nowhere.json" in message
     assert window.session.job.injuries == ()
+
+
+@pytest.mark.parametrize("path", sorted(sample_jobs_folder().glob("*.json")), ids=lambda path: path.stem)
+def test_every_sample_opens_from_the_help_menu(window, path, told):
+    entry = next(each for each in window.menus.samples.actions() if each.data() == str(path))
+    entry.trigger()
+    assert told == []
+    assert window.session.job == read_job(path)
+    for mark in window.session.assessment.marks:
+        window.desk.choose(mark.id)
+    assert not window.session.unsaved

@@ -108,6 +108,23 @@ def test_bad_text_is_still_there_after_another_field_was_entered(qtbot, sized_wi
     assert sized_window.session.job.tire.tread_depth.value == 6
 
 
+def test_bad_text_of_one_injury_waits_while_another_is_chosen(qtbot, sized_window):
+    quick = sized_window.desk.quick
+    click_the_tread(sized_window)
+    quick.hole.edit.setFocus()
+    type_in(qtbot, quick.hole, "banana")
+    click_the_tread(sized_window, across_mm=-10.0)
+    assert quick.hole.edit.text() == "" and not quick.hole.edit.is_faulty
+    sized_window.desk.choose("1")
+    assert quick.hole.edit.text() == "banana" and quick.hole.error.isVisible()
+
+
+def test_a_hole_far_past_the_shoulder_is_refused_at_once_and_asks_for_nothing(sized_window):
+    click_the_tread(sized_window, across_mm=150.0)
+    assert sized_window.session.assessment.answer == "not_repairable"
+    assert sized_window.desk.quick.edge.edit.placeholderText() == NOT_NEEDED
+
+
 def test_a_field_that_cannot_change_the_answer_is_grey_and_passed_over(qtbot, open_window):
     from tests.helpers.jobs import bench_job, crown_injury
 

@@ -10,12 +10,16 @@ _ORDER = (
 
 
 def still_to_measure(assessment: Assessment) -> tuple[Needed, ...]:
-    """What was never entered and can turn the answer, in bench order; marks among themselves by their ids' order."""
+    """What was never entered and can turn the answer, in bench order; nothing can turn one that is refused."""
+    if assessment.answer == "not_repairable":
+        return ()
     return tuple(sorted(assessment.needed, key=lambda each: _rank(each.field)))
 
 
 def open_fields(assessment: Assessment) -> frozenset[str]:
     """Fields whose measurement can still turn the answer: never entered ones, and those a reason asks for anew."""
+    if assessment.answer == "not_repairable":
+        return frozenset()
     fields = {each.field for each in assessment.needed}
     for reason in assessment.all_reasons:
         if reason.level == "measure" and reason.settles is not None:

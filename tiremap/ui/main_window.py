@@ -49,6 +49,8 @@ class MainWindow(QMainWindow):
     def showEvent(self, event: QShowEvent) -> None:
         """Once the window stands, build the drawing: it takes half a second to load."""
         super().showEvent(event)
+        if self.focusWidget() is None:
+            self.desk.form.focus_field("rule_set" if self.session.job.rule_set is None else "tire.size_code")
         QTimer.singleShot(0, self.desk.build_drawing)
 
     def closeEvent(self, event: QCloseEvent) -> None:

@@ -116,8 +116,8 @@ class MarkDesk(QWidget):
                 self.show_details(mark_id)
                 if self._details is not None:
                     self._details.focus_field(name)
-        elif not self.form.focus_field(field):
-            self.form.setFocus()
+        else:
+            self.form.focus_field(field)
 
     def show_details(self, mark_id: str) -> None:
         """Open the window with every measurement of a mark."""

@@ -78,7 +78,7 @@ class MeasureField(QWidget):
             record = self._read(text) if text else None
             self._apply(record)
         except TiremapError as error:
-            self._show_fault(error)
+            self._show_fault(str(error))
             return False
         self._record = record
         self._write()
@@ -102,6 +102,16 @@ class MeasureField(QWidget):
         self.edit.setText(self._shown)
         self._clear_fault()
         self._showing = False
+
+    @property
+    def rejected(self) -> tuple[str, str] | None:
+        """The text that could not be used and its error, or ``None``."""
+        return (self.edit.text(), self.error.text()) if self.edit.is_faulty else None
+
+    def bring_back(self, rejected: tuple[str, str]) -> None:
+        """Show a text again that could not be used, with its error."""
+        self.edit.setText(rejected[0])
+        self._show_fault(rejected[1])
 
     def _read(self, text: str) -> Taken:
         record = self.kind.read(Typed(text, self._unit, self._chosen_how(), self.origin.currentData()))
@@ -182,17 +192,17 @@ class MeasureField(QWidget):
         try:
             self._apply(changed(self._record, **fields))
         except TiremapError as error:
-            self._show_fault(error)
+            self._show_fault(str(error))
 
     def _enter(self) -> None:
         if self.commit():
             self.went_on.emit()
 
-    def _show_fault(self, error: TiremapError) -> None:
+    def _show_fault(self, error: str) -> None:
         self.edit.set_fault(True)
-        self.error.setText(str(error))
+        self.error.setText(error)
         self.error.show()
-        self.edit.setAccessibleDescription(str(error))
+        self.edit.setAccessibleDescription(error)
 
     def _clear_fault(self) -> None:
         self.edit.set_fault(False)

@@ -23,6 +23,9 @@ NOT_NEEDED = "not needed"
 """Shown in a field that cannot change the answer here."""
 _UPRIGHT = "upright"
 
+_HINTS: dict[LengthUnit, str] = {
+    "mm": "Enter goes on. In mm, or as 1 3/8 in.", "in": "Enter goes on. In inches, or as 35 mm.",
+}
 _TIRE_WORDS = {"tread_depth": "Tread depth", "tread_width": "Tread width"}
 _INJURY_WORDS = {"outside": "Place", "size_outside": "Hole", "lean_across": "Lean across"}
 
@@ -39,10 +42,12 @@ class QuickMeasure(QFrame):
         self._injury_id: str | None = None
         self._edge_offered_for: str | None = None
         self._anything_may_count = True
+        self._refused = False
+        self._put_by: dict[tuple[str, MeasureField], tuple[str, str]] = {}
         self.setAccessibleName("Quick measure")
         self.title = QLabel()
         self.title.setProperty("role", "heading")
-        self.hint = faint("Enter goes on. In mm, or as 1 3/8 in.")
+        self.hint = faint()
         self.depth = MeasureField(kinds.TREAD_DEPTH, "Tread depth", partial(self._tire, "tread_depth"), stacked=True)
         self.width = MeasureField(kinds.TREAD_WIDTH, "Tread width", partial(self._tire, "tread_width"), stacked=True)
         self.edge = MeasureField(kinds.ACROSS, "From the edge", partial(self._injury, "outside"), stacked=True)
@@ -62,12 +67,13 @@ class QuickMeasure(QFrame):
     def show_assessment(self, assessment: Assessment, injury_id: str | None, unit: LengthUnit) -> None:
         """Show the row for that injury, or the tire's part alone where none is chosen."""
         injury = next((each for each in assessment.job.injuries if each.id == injury_id), None)
-        if injury_id != self._injury_id:
-            self._drop_typed()
-            self._edge_offered_for = None
-        self._injury_id = injury_id if injury else None
+        before, self._injury_id = self._injury_id, injury.id if injury else None
+        if before != self._injury_id:
+            self._put_aside(before)
+        self.hint.setText(_HINTS[unit])
         self.title.setText("Quick measure" if injury is None else f"Quick measure: injury {injury.id}")
         open_ones = open_fields(assessment)
+        self._refused = assessment.answer == "not_repairable"
         self._anything_may_count = nothing_asked_yet(assessment)
         self._show_field(self.depth, assessment.job.tire.tread_depth, "tire.tread_depth", open_ones, unit)
         self._show_field(self.width, assessment.job.tire.tread_width, "tire.tread_width", open_ones, unit)
@@ -80,6 +86,8 @@ class QuickMeasure(QFrame):
         else:
             self._show_injury(assessment, injury, open_ones, unit)
         self.nothing.show_assessment(assessment)
+        if before != self._injury_id:
+            self._bring_back()
 
     def open(self) -> None:
         """Put the focus in the first empty field that can change the answer."""
@@ -140,10 +148,19 @@ class QuickMeasure(QFrame):
             f"{wording.ORIGIN_WORDS[edge]}: tape it."
         )
 
-    def _drop_typed(self) -> None:
-        """Another injury: what was typed for the one before and never taken does not belong to it."""
+    def _put_aside(self, injury_id: str | None) -> None:
+        """Another injury: a text that could not be used for the one before is kept for when that is chosen again."""
+        self._edge_offered_for = None
         for field in (self.edge, self.hole, self.probe):
+            if injury_id is not None and field.rejected:
+                self._put_by[injury_id, field] = field.rejected
             field.forget()
+
+    def _bring_back(self) -> None:
+        for field in (self.edge, self.hole, self.probe):
+            rejected = self._put_by.pop((self._injury_id or "", field), None)
+            if rejected:
+                field.bring_back(rejected)
 
     def _tire(self, name: str, record: Any) -> None:
         self._editor.change(_TIRE_WORDS[name], set_tire, **{name: record})
@@ -180,7 +197,8 @@ class QuickMeasure(QFrame):
             if field.isEnabled() and self.is_needed(field):
                 field.edit.setFocus(Qt.FocusReason.TabFocusReason)
                 return
-        self.nothing.setFocus(Qt.FocusReason.TabFocusReason)
+        if not self.nothing.isChecked() and not self._refused:
+            self.nothing.setFocus(Qt.FocusReason.TabFocusReason)
 
     def _connect(self) -> None:
         for number, field in enumerate(self.fields.values()):

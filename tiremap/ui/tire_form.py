@@ -53,6 +53,7 @@ class TireForm(QScrollArea):
         self._rim_shown = ""
         self.setAccessibleName("Tire form")
         self.setWidgetResizable(True)
+        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self._make_fields()
