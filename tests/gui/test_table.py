@@ -76,9 +76,9 @@ def test_the_reamed_size_makes_the_hole_larger(qtbot, bench_window):
 
 def test_a_place_by_eye_shows_as_such_until_it_is_taken_as_taped(sized_window):
     sized_window.desk.drawing.injury_wanted.emit(10.0, 0.5)
-    assert text_of(sized_window, 0, "Across") == "≈ 10 mm from center"
+    assert text_of(sized_window, 0, "Across") == "≈ 10 mm center"
     sized_window.desk.table.confirm.click()
-    assert text_of(sized_window, 0, "Across") == "10 mm from center"
+    assert text_of(sized_window, 0, "Across") == "10 mm center"
     assert sized_window.session.job.injuries[0].outside.how == "tape"
     assert not sized_window.desk.table.confirm.isEnabled()
 

@@ -7,7 +7,7 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QAbstractButton, QApplication, QComboBox, QLabel, QLineEdit
 
-from tests.helpers.jobs import bench_job, crown_injury, earlier_repair
+from tests.helpers.jobs import bench_job, crown_injury, earlier_repair, from_outboard_edge
 from tiremap.storage.settings import read_settings
 from tiremap.ui.answer_symbol import answer_icon
 from tiremap.ui.mark_wishes import moved
@@ -52,8 +52,6 @@ def test_a_finished_drag_is_one_step_and_by_eye(bench_window):
 
 
 def test_a_nudge_shifts_from_where_the_mark_lies(open_window):
-    from tests.helpers.jobs import from_outboard_edge
-
     window = open_window(bench_job(crown_injury(outside=from_outboard_edge(75))))
     window.desk.drawing.mark_nudged.emit("1", 1.0, 0.0)
     assert window.session.job.injuries[0].outside.value == 170 / 2 - 75 + 1
@@ -156,7 +154,7 @@ def test_bench_density_makes_every_control_44_high_and_none_is_ever_under_24(ben
 @pytest.mark.parametrize("density", ["desk", "bench"])
 @pytest.mark.parametrize("units", ["mm", "in"])
 def test_nothing_is_cut_off_at_1280_by_800(open_window, theme, density, units):
-    window = open_window(bench_job(crown_injury(), earlier_repair()))
+    window = open_window(bench_job(crown_injury(outside=from_outboard_edge(75)), earlier_repair()))
     window.preferences.keep(theme=theme, density=density, units=units)
     window.desk.choose("1")
     QApplication.processEvents()

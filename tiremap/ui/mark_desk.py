@@ -91,6 +91,7 @@ class MarkDesk(QWidget):
     def show_looks(self) -> None:
         """Take over theme, unit and density from the preferences."""
         self.form.fit_width()
+        self.quick.fit_width()
         self.table.set_row_height(CONTROL_HEIGHTS[self._preferences.settings.density])
         if self.drawing is not None:
             self.drawing.set_palette_name(self._preferences.settings.theme)
@@ -222,7 +223,7 @@ class MarkDesk(QWidget):
             whole.addWidget(part)
         whole.setStretchFactor(1, 1)
         whole.setChildrenCollapsible(False)
-        whole.setSizes([286, 624, 370])
+        whole.setSizes([290, 634, 356])
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.addWidget(whole)

@@ -45,7 +45,7 @@ class Column:
         taken = getattr(mark, field) if field else None
         if taken is None or kind is None:
             return ""
-        text = kind.show(taken, unit)
+        text = kind.show(taken, unit).replace(" from ", " ")  # can be read again without it, and is narrower
         return f"{BY_EYE}{text}" if taken.how == "eye" else text
 
     def read(self, mark: Mark, text: str, unit: LengthUnit) -> Any:

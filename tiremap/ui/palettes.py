@@ -45,7 +45,7 @@ THEMES: dict[str, Theme] = {
     "projector": Theme(
         window="#ffffff", base="#ffffff", raised="#e9e9e9", line="#5c5c5c", text="#000000", faint="#3c3c3c",
         accent="#003f7d", on_accent="#ffffff", fault="#8f2d00", repairable="#005a9c", measure_first="#ffe800",
-        not_repairable="#c44500", ink="#000000", points=10.5,
+        not_repairable="#c44500", ink="#000000", points=10.2,
     ),
 }
 

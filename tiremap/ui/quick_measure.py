@@ -89,6 +89,12 @@ class QuickMeasure(QFrame):
         if before != self._injury_id:
             self._bring_back()
 
+    def fit_width(self) -> None:
+        """Leave the words of the edge room in the present font."""
+        self.edge.origin.ensurePolished()
+        words = max(wording.ORIGIN_WORDS.values(), key=len)
+        self.edge.origin.setMinimumWidth(self.edge.origin.fontMetrics().horizontalAdvance(words) + 24)
+
     def open(self) -> None:
         """Put the focus in the first empty field that can change the answer."""
         self._focus_next(-1)

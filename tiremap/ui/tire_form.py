@@ -26,7 +26,7 @@ from tiremap.ui.measure_field import MeasureField
 from tiremap.ui.preferences import Preferences
 from tiremap.ui.size_field import SizeField
 
-_WIDE = 33
+_WIDE = 32
 """Least width of the form in characters."""
 _DATUM = (("not chosen", None), ("valve", "valve"), ("date code", "date_code"))
 _OUTBOARD = (("not known", "unknown"), ("known", "known"), ("number side", "identification_number"))
