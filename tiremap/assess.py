@@ -24,7 +24,7 @@ from tiremap.rules.facts import TireFacts, tire_facts
 from tiremap.rules.marks import MarkFacts, injury_facts, repair_facts, whole_hole
 from tiremap.rules.nothing_to_ask import class_not_spoken_of, no_rule_set, no_size, nothing_marked
 from tiremap.rules.pairs import Reach, apart, reach_of
-from tiremap.rules.reasons import Reason, answer_of, by_weight, worst
+from tiremap.rules.reasons import Reason, answer_of, by_weight
 from tiremap.rules.settling import advised
 from tiremap.rules.zones import drawn_half_width
 from tiremap.workshop.foreseen import prepare
@@ -156,9 +156,10 @@ def _answered(drawn: Assessment, case: Case, finish: Callable[[Reason], Reason])
     if not injuries:
         reasons.append(nothing_marked())
     every = [*reasons, *(r for mark in injuries for r in mark.reasons), *(r for pair in pairs for r in pair.reasons)]
+    answer = answer_of(every)
+    needed = () if answer == "not_repairable" else _needed(every)  # nothing still to measure turns a refusal
     summed = replace(
-        drawn, injuries=injuries, pairs=pairs, reasons=by_weight(reasons), needed=_needed(every),
-        answer=worst([answer_of(every), *(mark.answer for mark in injuries)]),
+        drawn, injuries=injuries, pairs=pairs, reasons=by_weight(reasons), needed=needed, answer=answer,
     )
     return _with_ground(summed)
 

@@ -16,8 +16,8 @@ class Reading:
     """``low`` <= ``stated`` <= ``high``; mm, or the tangent of an angle where ``tangent``.
 
     ``field`` is where the user enters it (``tire.tread_width``, ``injury.1.outside``), ``words`` what it is called
-    in a sentence. ``step`` is the fineness of a turning value in shown units; 0 where its value would say nothing. A reading that follows a measurement in steps (the cutter a
-    hole takes) lists them in ``steps``, growing.
+    in a sentence. ``step`` is the fineness of a turning value in shown units; 0 where its value would say nothing. A
+    reading that follows a measurement in steps (the cutter a hole takes) lists them in ``steps``, growing.
     """
 
     field: str

@@ -55,8 +55,8 @@ def _margin_words(assessment: Assessment, chosen: str | None, unit: LengthUnit) 
     if not known:
         return ""
     margin, injury_id = min(known)
-    return f"Least margin: {wording.mm_as(margin, unit)} at injury {injury_id}"
+    return f"Least margin: {wording.margin(margin, unit)} at injury {injury_id}"
 
 
 def _margin_of(margin_mm: float | None, unit: LengthUnit) -> str:
-    return ", margin not known" if margin_mm is None else f", margin {wording.mm_as(margin_mm, unit)}"
+    return ", margin not known" if margin_mm is None else f", margin {wording.margin(margin_mm, unit)}"

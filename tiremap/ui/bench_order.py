@@ -10,9 +10,7 @@ _ORDER = (
 
 
 def still_to_measure(assessment: Assessment) -> tuple[Needed, ...]:
-    """What was never entered and can turn the answer, in bench order; nothing can turn one that is refused."""
-    if assessment.answer == "not_repairable":
-        return ()
+    """What was never entered and can turn the answer, in bench order."""
     return tuple(sorted(assessment.needed, key=lambda each: _rank(each.field)))
 
 

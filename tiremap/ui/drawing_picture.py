@@ -14,7 +14,7 @@ from tiremap.drawing.section_scene import section_scene
 from tiremap.drawing.sight import section_of, side
 from tiremap.drawing.strip_scene import strip_scene
 from tiremap.drawing.wording import Unit
-from tiremap.gestures.panels import LEAST_RING_SHARE, panels_in, ring_share_beside
+from tiremap.gestures.panels import GREATEST_SECTION_SHARE, LEAST_RING_SHARE, panels_in, shares_around
 from tiremap.gestures.pointer import DrawingName
 from tiremap.gestures.sight import Screen, Sight, fitted
 from tiremap.model.job import TypedDimensions
@@ -44,7 +44,7 @@ class Picture:
         self.datum_hour = 12.0
         self.from_inside = True
         self.large_type = False
-        self._window, self._ring_share = (2.0, 2.0), LEAST_RING_SHARE
+        self._window, self._shares = (2.0, 2.0), (LEAST_RING_SHARE, GREATEST_SECTION_SHARE)
         self.panels = panels_in(*self._window)
         self.sight = Sight(1.0, 0.0, 0.0, 0.0, _NO_TIRE_RADIUS, (-1.0, -1.0, 1.0, 1.0), (-1.0, -1.0, 1.0, 1.0))
         self.untouched = True
@@ -117,9 +117,9 @@ class Picture:
 
     def _fit_round(self, bare: Assessment) -> None:
         """Fit to the frames that the drawings have at the present scale; ``bare`` is the tire without its marks."""
-        view, scale = self.view(while_dragging=True), self.sight.scale
+        view, scale = replace(self.view(while_dragging=True), visible=None), self.sight.scale
         section, strip, ring = (scene(bare, view).frame for scene in (section_scene, strip_scene, ring_scene))
-        self._lay_panels(ring_share_beside(section[2] - section[0], section[3] - section[1], self.panels))
+        self._lay_panels(shares_around(section[2] - section[0], section[3] - section[1], self.panels))
         half_length = view.strip_length / 2
         rooms = (strip[3] - half_length) * scale, (-half_length - strip[1]) * scale
         fit = fitted(section, ring, self.sight.liner_radius, self.sight.turn, self.panels)
@@ -127,7 +127,7 @@ class Picture:
 
     def _fit_sentences(self) -> None:
         """Without a tire there are only sentences, which are not magnified."""
-        self._lay_panels(LEAST_RING_SHARE)
+        self._lay_panels((LEAST_RING_SHARE, GREATEST_SECTION_SHARE))
         view = replace(self.view(), paper_scale=_SENTENCE_SCALE, ring_scale=_SENTENCE_SCALE)
         section, ring = section_scene(self.assessment, view).frame, ring_scene(self.assessment, view).frame
         fit = fitted(section, ring, _NO_TIRE_RADIUS, self.sight.turn, self.panels)
@@ -136,13 +136,13 @@ class Picture:
     def resize(self, width: float, height: float) -> None:
         """Lay the panels out anew; a sight the user has not touched is fitted again."""
         self._window = width, height
-        self._lay_panels(self._ring_share)
+        self._lay_panels(self._shares)
         if self.untouched:
             self.fit()
 
-    def _lay_panels(self, ring_share: float) -> None:
-        self._ring_share = ring_share
-        self.panels = panels_in(*self._window, ring_share)
+    def _lay_panels(self, shares: tuple[float, float]) -> None:
+        self._shares = shares
+        self.panels = panels_in(*self._window, *shares)
 
     def look(self, sight: Sight) -> None:
         """Look elsewhere, as the user asked."""
@@ -178,6 +178,8 @@ class Picture:
             datum_hour=self.datum_hour,
             unit=self.unit,
             while_dragging=while_dragging,
+            composed=True,
+            visible=self.sight.limits("section", self.panels),
             paper_scale=self.px_per_paper_mm / self.sight.scale,
             ring_scale=self.px_per_paper_mm / self.sight.scale_of("ring", self.panels),
             type_size="large" if self.large_type else "screen",

@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from PySide6.QtCore import QTimer
+from PySide6.QtCore import QSize, QTimer
 from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent, QShowEvent
 from PySide6.QtWidgets import QApplication, QMainWindow, QVBoxLayout, QWidget
 
@@ -16,6 +16,9 @@ from tiremap.ui.menus import Menus, tool_bar
 from tiremap.ui.message_line import CautionsLine, MessageLine, TextDialog
 from tiremap.ui.palettes import dress
 from tiremap.ui.preferences import Preferences
+
+_FRAME = QSize(8, 40)
+"""What a window manager draws around a window, in pixels; where it draws less, nothing is lost."""
 
 
 class MainWindow(QMainWindow):
@@ -84,7 +87,7 @@ class MainWindow(QMainWindow):
     def _job_opened(self) -> None:
         """Another job: what was said of the one before no longer holds."""
         self.message.clear()
-        self.desk.choose("")
+        self.desk.choose_first()
 
     def _preferences_changed(self) -> None:
         """Take over units, theme, density and the recent files."""
@@ -176,4 +179,9 @@ class MainWindow(QMainWindow):
         column.addWidget(self.message)
         column.addWidget(self.cautions)
         self.setCentralWidget(whole)
-        self.resize(1280, 800)
+        self._fit_to_screen()
+
+    def _fit_to_screen(self) -> None:
+        """1280 x 800, or as much of it as the screen has room for beside a frame and a title."""
+        room = self.screen().availableGeometry().size() - _FRAME
+        self.resize(QSize(1280, 800).boundedTo(room))

@@ -104,6 +104,12 @@ class MarkDesk(QWidget):
             self._chosen = chosen
             self.show_assessment(self._editor.session.assessment)
 
+    def choose_first(self) -> None:
+        """Choose the first injury, or the first repair, of a job just opened; none where it has none."""
+        job = self._editor.session.job
+        self._chosen = next((mark.id for mark in (*job.injuries, *job.repairs)), None)
+        self.show_assessment(self._editor.session.assessment)
+
     def focus_field(self, field: str) -> None:
         """Put the focus where a measurement is entered: ``tire.tread_width``, ``injury.1.outside``, ``injuries``."""
         if field == "injuries":

@@ -15,6 +15,7 @@ from tiremap.ui import wording
 _FROM = re.compile(r"(?P<reading>.+?)\s+(?:from\s+)?(?:the\s+)?(?P<origin>outboard|inboard|center)(?:\s+edge)?", re.I)
 _TOES = re.compile(r"(?P<outboard>.+?)\s+and\s+(?P<inboard>.+?)(?:\s+from\s+(?:the\s+)?bead\s+toes)?", re.I)
 _GAUGES = re.compile(r"(?P<enters>.+?)\s+to\s+(?P<stops>.+)", re.I)
+_GAUGES_DASHED = re.compile(r"(?P<enters>[\d.,]+)\s*[-–]\s*(?P<stops>[\d.,]+(?:\s*mm)?)", re.I)
 _ORIGINS: dict[str, Origin] = {"outboard": "outboard_edge", "inboard": "inboard_edge", "center": "center"}
 
 
@@ -66,8 +67,9 @@ def _show_length(taken: Length, unit: LengthUnit) -> str:
 
 
 def _read_hole(typed: Typed) -> HoleSize:
-    """One size, or two gauges as in ``4 to 5``: the largest that enters and the smallest that does not."""
-    gauges = _GAUGES.fullmatch(typed.text.strip())
+    """One size, or two gauges as in ``4 to 5`` or ``4-5``: the largest that enters and the smallest that does not."""
+    text = typed.text.strip()
+    gauges = _GAUGES.fullmatch(text) or _GAUGES_DASHED.fullmatch(text)
     if gauges is None:
         return made(HoleSize, **read_length(typed.text, typed.unit)._asdict(), how=typed.how)
     stops = read_length(gauges["stops"], typed.unit)

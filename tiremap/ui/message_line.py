@@ -13,7 +13,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from tiremap.resources import read_toml
+from tiremap.model.cautions import full_cautions, short_caution
 
 
 class MessageLine(QFrame):
@@ -54,10 +54,9 @@ class CautionsLine(QFrame):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        cautions = read_toml("help", "cautions.toml")
-        self.label = QLabel(cautions["on_the_drawing"])
+        self.label = QLabel(short_caution())
         self.label.setAccessibleName("Caution")
-        self.every = tuple(each["says"] for each in cautions["caution"])
+        self.every = full_cautions()
         self.all = QPushButton("All cautions…")
         self.all.setFlat(True)
         self.all.clicked.connect(self.show_all)

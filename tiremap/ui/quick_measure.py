@@ -220,6 +220,7 @@ class QuickMeasure(QFrame):
             ("Tread depth", self.depth, 6), ("Tread width", self.width, 5), ("", self.edge, 7), ("Hole", self.hole, 9),
             ("Probe", self.probe, 5),
         )
+        faults = QVBoxLayout()
         for column, (text, field, share) in enumerate(cells):
             if field is self.edge:
                 grid.addWidget(self.edge.origin, 0, column)
@@ -228,8 +229,10 @@ class QuickMeasure(QFrame):
                 label.setBuddy(field.edit)
                 grid.addWidget(label, 0, column, Qt.AlignmentFlag.AlignBottom)
             grid.addWidget(field, 1, column)
-            grid.addWidget(field.error, 2 + column, 0, 1, len(cells) + 1)
+            faults.addWidget(field.error)
             grid.setColumnStretch(column, share)
+        grid.addLayout(faults, 2, 0, 1, len(cells) + 1)
+        grid.setRowMinimumHeight(2, self.fontMetrics().height() + 2)  # a fault must not push the drawing up
         grid.addWidget(self.upright, 0, len(cells))
         grid.addWidget(self.nothing, 1, len(cells), Qt.AlignmentFlag.AlignTop)
         head = QHBoxLayout()

@@ -8,16 +8,18 @@ from tiremap.ui import wording
 
 
 def figures(reason: Reason, unit: LengthUnit) -> str:
-    """Value, limit and margin range, as far as they are known."""
+    """Value, limit and margin range, as far as they are known. Margins are rounded down, never to look larger."""
     if reason.margin_low is None and reason.margin_high is None and reason.limit is None:
         return ""
     parts = []
     if reason.value is not None:
         parts.append(f"value {_figure(reason.value, reason, unit)}")
     if reason.limit is not None:
-        parts.append(f"limit {_figure(reason.limit, reason, unit)}{_place_of_limit(reason)}")
+        parts.append(f"limit {_figure(reason.limit, reason, unit)}{reason.measured and ' ' + reason.measured}")
+    if reason.margin_low is None and reason.margin_high is None:
+        return ", ".join(parts)
     low, high = _end(reason.margin_low, reason, unit), _end(reason.margin_high, reason, unit)
-    stated = "" if reason.margin is None else f"{_figure(reason.margin, reason, unit)} "
+    stated = "" if reason.margin is None else f"{_margin(reason.margin, reason, unit)} "
     parts.append(f"margin {stated}({low} to {high})")
     return ", ".join(parts)
 
@@ -40,7 +42,7 @@ def grade_of(reason: Reason, rule_set: RuleSet | None) -> str:
 
 
 def _is_length(reason: Reason) -> bool:
-    return reason.unit is not None and reason.unit.startswith("mm")
+    return reason.unit == "mm"
 
 
 def _figure(value: float, reason: Reason, unit: LengthUnit) -> str:
@@ -49,12 +51,11 @@ def _figure(value: float, reason: Reason, unit: LengthUnit) -> str:
     return f"{wording.number(value)} {reason.unit or ''}".strip()
 
 
-def _place_of_limit(reason: Reason) -> str:
-    """What stands behind mm in a limit's unit, as in ``mm inside the tread edge``."""
-    if not _is_length(reason) or reason.unit is None:
-        return ""
-    return reason.unit.removeprefix("mm")
+def _margin(value: float, reason: Reason, unit: LengthUnit) -> str:
+    if not _is_length(reason):
+        return _figure(value, reason, unit)
+    return wording.margin(value, unit)
 
 
 def _end(value: float | None, reason: Reason, unit: LengthUnit) -> str:
-    return "not bounded" if value is None else _figure(value, reason, unit)
+    return "not bounded" if value is None else _margin(value, reason, unit)

@@ -61,6 +61,7 @@ class ReasonsList(QWidget):
         column.addWidget(heading("Reasons"))
         column.addWidget(self.list, 1)
         column.addWidget(self.still)
+        self.list.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOn)  # its coming would wrap text anew
         self.list.currentItemChanged.connect(self._show_current)
         self.list.itemClicked.connect(self._want_field)
         self.list.itemActivated.connect(self._want_field)

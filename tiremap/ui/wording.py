@@ -1,5 +1,7 @@
 """Measurements and answers as text on the screen. What is shown converts; what is stored stays as taken."""
 
+from math import floor
+
 from tiremap.model.job import Answer
 from tiremap.model.measures import Across, Around, BeadToes, How, LengthUnit, Origin, in_mm
 from tiremap.model.tolerances import usual_tolerance
@@ -47,6 +49,13 @@ def mm_as(mm: float, shown_in: LengthUnit, decimals: int | None = None) -> str:
     """A length given in mm, with its unit."""
     value = inches_from_mm(mm) if shown_in == "in" else mm
     return f"{number(value, _DECIMALS[shown_in] if decimals is None else decimals)} {shown_in}"
+
+
+def margin(mm: float, shown_in: LengthUnit) -> str:
+    """A margin given in mm, rounded down to a tenth of a millimeter or a hundredth of an inch."""
+    value, decimals = (inches_from_mm(mm), 2) if shown_in == "in" else (mm, 1)
+    steps = 10**decimals
+    return f"{number(floor(value * steps + 1e-6) / steps, decimals)} {shown_in}"
 
 
 def place_across(place: Across | BeadToes, unit: LengthUnit) -> str:
