@@ -43,23 +43,47 @@ def captions(
 
     Gives the marks and the y below them.
     """
-    scale, room = lettering.scale, x_high - x_low
-    size = size_words(assessment)
-    wide, tall = (scale * each for each in text_box(size, "title", lettering.type_size))
-    bar, called = _round_length(room / 4, unit)
-    bar_wide = bar + scale * (1.0 + text_box(called, "label", lettering.type_size)[0])
-    marks: list[SceneMark] = [Label(x_low, top - tall / 2, size, "title", anchor="right")]
-    y = top - tall
-    if wide + bar_wide > room:  # the bar gets a row of its own
-        y -= tall
-    marks += scale_bar(x_high, y + tall / 2, lettering, bar, called)
+    room = (x_high - x_low) / lettering.scale
+    marks, y = _row_with_bar(size_words(assessment), "title", lettering, x_low, x_high, top, unit)
     for text, style in ((head, "label_quiet"), (caution_line(), "caution")):
         if text:
-            lines = broken(text, style, lettering.type_size, room / scale)
-            high = scale * text_box(lines, style, lettering.type_size)[1]
+            lines = broken(text, style, lettering.type_size, room)
+            high = lettering.scale * text_box(lines, style, lettering.type_size)[1]
             marks.append(Label(x_low, y - high / 2, lines, style, anchor="right"))
             y -= high
-    return marks, y - ROW_GAP * scale
+    return marks, y - ROW_GAP * lettering.scale
+
+
+def short_captions(
+    head: str, lettering: Lettering, x_low: float, x_high: float, top: float, unit: Unit
+) -> tuple[list[SceneMark], float]:
+    """``head`` and scale bar alone, for a drawing beside another that carries the rest; as `captions`."""
+    marks, y = _row_with_bar(head, "label_quiet", lettering, x_low, x_high, top, unit)
+    return marks, y - ROW_GAP * lettering.scale
+
+
+def _row_with_bar(
+    text: str, style: str, lettering: Lettering, x_low: float, x_high: float, top: float, unit: Unit
+) -> tuple[list[SceneMark], float]:
+    """Words at the left and a scale bar at the right, under them where both have no room; and the y below."""
+    scale, room = lettering.scale, x_high - x_low
+    text = broken(text, style, lettering.type_size, room / scale)
+    wide, tall = (scale * each for each in text_box(text, style, lettering.type_size))
+    long, short = (_round_length(room / share, unit) for share in (4, 8))
+    bar_tall = scale * text_box(long[1], "label", lettering.type_size)[1]
+    y = top - max(tall, bar_tall)
+    row = y + max(tall, bar_tall) / 2
+    marks: list[SceneMark] = [Label(x_low, row, text, style, anchor="right")]
+    beside = next((each for each in (long, short) if wide + _bar_room(*each, lettering) <= room), None)
+    if beside is None:  # the bar gets a row of its own
+        y -= 1.2 * bar_tall
+        row = y + bar_tall / 2
+    return marks + scale_bar(x_high, row, lettering, *(beside or long)), y
+
+
+def _bar_room(bar: float, called: str, lettering: Lettering) -> float:
+    """Width of a scale bar with its length beside it, and a gap before it."""
+    return bar + lettering.scale * (2.0 + text_box(called, "label", lettering.type_size)[0])
 
 
 def scale_bar(x_high: float, y: float, lettering: Lettering, bar: float, text: str) -> list[SceneMark]:

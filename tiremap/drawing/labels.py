@@ -29,6 +29,8 @@ _CORNERS: dict[Anchor, tuple[float, float]] = {
 """From a label's point to the lower left corner of its box, in box sizes."""
 NO_LEADER = 2
 """How many of the rings need no leader."""
+COVERING = 100.0
+"""What it costs to lie on the shape a label is to keep off."""
 CROSSING = 6.0
 """What it costs to lie on a shape, against 1.6 for going one ring further."""
 
@@ -49,6 +51,8 @@ class Wanted:
     near: float = NEAR
     leads: bool = True
     """Whether it may go as far as needs a leader; else it is left out where there is no room."""
+    off: Geometry | None = None
+    """A shape it must not lie on as long as there is a place off it; its first place is beside it."""
 
 
 @dataclass(frozen=True)
@@ -124,6 +128,8 @@ def laid(
     slanting = STRtree([shape for shape in kept if not _is_level(shape)])
     boxes = np.array([shape.bounds for shape in kept if _is_level(shape)]).reshape(-1, 4)
     for each in wanted:
+        if not _holds(frame, each):
+            continue
         label = _placed(each, obstacles, slanting, boxes, frame, lettering, searching)
         if label is not None:
             placed.append(label)
@@ -137,7 +143,8 @@ def _placed(
 ) -> Label | None:
     tried = _places_tried(wanted.sides, len(RINGS) if wanted.leads else NO_LEADER)
     if not searching:
-        return _label_at(wanted, tried, 0, lettering)
+        label = _label_at(wanted, tried, 0, lettering) if wanted.off is None else _beside(wanted, frame, lettering)
+        return None if _hit(np.array([lettering.box(label)]), boxes)[0] else label
     places = _boxes_at(wanted, tried, lettering)
     fits = np.flatnonzero(_inside(places, frame) & ~_hit(places, boxes))
     if len(slanting):
@@ -147,6 +154,8 @@ def _placed(
         return None
     crossed = obstacles.query(shapely.box(*places[fits].T), predicate="intersects")[0]
     cost = tried.cost[fits] + CROSSING * np.bincount(crossed, minlength=len(fits))
+    if wanted.off is not None:
+        cost = cost + COVERING * shapely.intersects(wanted.off, shapely.box(*places[fits].T))
     return _label_at(wanted, tried, int(fits[np.argmin(cost)]), lettering)
 
 
@@ -179,6 +188,15 @@ def _places_tried(sides: tuple[str, ...], rings: int) -> Tried:
     )
 
 
+def _beside(wanted: Wanted, frame: Frame, lettering: Lettering) -> Label:
+    """Level with the point a label speaks of, beside the shape it keeps off, on the side with more room."""
+    low, _, high, _ = wanted.off.bounds
+    gap = 1.5 * lettering.scale
+    to_right = frame[2] - high >= low - frame[0]
+    return Label(high + gap if to_right else low - gap, wanted.y, wanted.text, wanted.style, wanted.key,
+                 "right" if to_right else "left", (wanted.x, wanted.y))
+
+
 def _points_at(wanted: Wanted, tried: Tried, lettering: Lettering) -> np.ndarray:
     return np.array([wanted.x, wanted.y]) + wanted.near * lettering.scale * tried.away
 
@@ -193,6 +211,11 @@ def _label_at(wanted: Wanted, tried: Tried, place: int, lettering: Lettering) ->
     x, y = (float(each) for each in _points_at(wanted, tried, lettering)[place])
     leader = (wanted.x, wanted.y) if tried.leads[place] else None
     return Label(x, y, wanted.text, wanted.style, wanted.key, tried.anchors[place], leader)
+
+
+def _holds(frame: Frame, wanted: Wanted) -> bool:
+    """Whether the point a label speaks of is in view."""
+    return frame[0] <= wanted.x <= frame[2] and frame[1] <= wanted.y <= frame[3]
 
 
 def _is_level(shape: Geometry) -> bool:

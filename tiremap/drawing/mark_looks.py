@@ -2,6 +2,8 @@
 
 from tiremap.assessment import AssessedMark, Assessment
 from tiremap.drawing.scene import Symbol, SymbolKind, View
+from tiremap.model.job import Answer
+from tiremap.rules.reasons import answer_of, worst
 
 UNSOUND = ("plug_only", "patch_only", "string")
 """Kinds of earlier repair that are struck through."""
@@ -29,16 +31,22 @@ def is_unsound(assessment: Assessment, mark: AssessedMark) -> bool:
     return any(each.id == mark.id and each.kind in UNSOUND for each in assessment.job.repairs)
 
 
-def head_style(mark: AssessedMark) -> str:
+def answer_shown(assessment: Assessment, mark: AssessedMark) -> Answer:
+    """The worst of an injury's own answer and of the pairs it is in: a good hole beside a bad neighbor is not good."""
+    pairs = (pair.reasons for pair in assessment.pairs if mark.id in (pair.first, pair.second))
+    return worst([mark.answer or "measure_first", *(answer_of(reasons) for reasons in pairs)])
+
+
+def head_style(assessment: Assessment, mark: AssessedMark) -> str:
     """The style of the head on the liner."""
-    return f"head_{mark.answer}" if mark.facts.is_injury else "head_earlier"
+    return f"head_{answer_shown(assessment, mark)}" if mark.facts.is_injury else "head_earlier"
 
 
 def symbol_of(assessment: Assessment, view: View, mark: AssessedMark, x: float, y: float) -> Symbol:
     """The mark's symbol at a place of the drawing."""
     kind: SymbolKind
     if mark.facts.is_injury:
-        kind = mark.answer or "measure_first"
+        kind = answer_shown(assessment, mark)
     else:
         kind = "unsound_repair" if is_unsound(assessment, mark) else "repair"
     return Symbol(x, y, kind, key_of(mark), chosen=view.chosen == mark.id, hovered=view.hovered == mark.id)

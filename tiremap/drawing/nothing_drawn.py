@@ -15,9 +15,12 @@ def sentence_scene(name, sentence: str, view: View, scale: float, half: float | 
     text, caution = (broken(each, style, view.type_size, width)
                      for each, style in ((sentence, "sentence"), (caution_line(), "caution")))
     tall = 0.7 * half
+    said = [Label(0.0, 0.0, text, "sentence")]
+    if name == "section" or not view.composed:
+        said.append(Label(0.0, -0.9 * tall, caution, "caution", anchor="above"))
     return Scene(
         name,
-        (Label(0.0, 0.0, text, "sentence"), Label(0.0, -0.9 * tall, caution, "caution", anchor="above")),
+        tuple(said),
         (-half, -tall, half, tall),
         view.type_size,
     )

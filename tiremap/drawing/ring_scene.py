@@ -7,7 +7,7 @@ import numpy as np
 from shapely import Geometry, Point, Polygon
 
 from tiremap.assessment import AssessedMark, Assessment
-from tiremap.drawing.captions import captions
+from tiremap.drawing.captions import captions, short_captions
 from tiremap.drawing.labels import Lettering, Wanted, laid, symbol_box
 from tiremap.drawing.mark_looks import chosen_mark, from_back_to_front, key_of, pair_key, symbol_of
 from tiremap.drawing.nothing_drawn import sentence_scene
@@ -17,11 +17,11 @@ from tiremap.drawing.wording import angle as angle_words
 from tiremap.model.units import degrees
 from tiremap.resources import read_toml
 
-BESIDE = 14.0
+BESIDE = 10.5
 """Paper mm kept around the ring for labels."""
-SYMBOL_OUT, REPAIR_IN = 4.2, 4.2
+SYMBOL_OUT, REPAIR_IN = 2.9, 3.2
 """Paper mm from the tread circle out to an injury's symbol, and in to a repair's."""
-STEP = 5.0
+STEP = 4.9
 """Paper mm that a symbol stands further off than a neighbor it would lie on."""
 
 
@@ -35,10 +35,13 @@ def ring_scene(assessment: Assessment, view: View) -> Scene:
     half = tread + BESIDE * scale
     symbols = [symbol for mark in from_back_to_front(assessment, view) for symbol in _symbols(assessment, view, mark)]
     inner = half - 2.0 * scale
-    below, bottom = captions(
-        assessment, lettering, -inner, inner, -tread - BESIDE * 0.75 * scale, view.unit, "seen from the outboard side"
-    )
-    around, angle_names = _angles(assessment, view, rim)
+    seen, top = "seen from the outboard side", -tread - BESIDE * scale
+    if view.composed:
+        below, bottom = short_captions("seen from outboard", lettering, -inner, inner, top, view.unit)
+    else:
+        below, bottom = captions(assessment, lettering, -inner, inner, top, view.unit, seen)
+    # Angles between neighbors would stay behind while one of them is dragged.
+    around, angle_names = ([], []) if view.while_dragging else _angles(assessment, view, rim)
     marks: list[SceneMark] = [
         Area(Point(0, 0).buffer(tread, 64), "ring_rubber"),
         Area(_window_sector(assessment, view, tread, rim), "ring_window"),

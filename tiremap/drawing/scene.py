@@ -64,7 +64,8 @@ class Label:
 class DimensionLine:
     """A dimension between two points, its value above the line.
 
-    ``offset`` mm moves the line off them, to the left of the way from start to end.
+    ``offset`` mm moves the line off them, to the left of the way from start to end. With ``outside`` the arrows stand
+    outside the two ends and point at each other: between them is no room.
     """
 
     start: tuple[float, float]
@@ -73,6 +74,7 @@ class DimensionLine:
     style: str = "dimension"
     key: str = ""
     offset: float = 0.0
+    outside: bool = False
 
 
 @dataclass(frozen=True)
@@ -125,6 +127,10 @@ class View:
     unit: Literal["mm", "in"] = "mm"
     while_dragging: bool = False
     """True leaves labels where they are: they are laid on edits, not during a drag."""
+    composed: bool = False
+    """True where the three drawings stand on one canvas: what all would say stands once, with the section."""
+    visible: tuple[float, float, float, float] | None = None
+    """The part of the section in view (mm); the strip shares its width. ``None`` is all of its frame."""
     paper_scale: float = 2.0
     ring_scale: float = 8.0
     type_size: TypeSize = "screen"

@@ -4,7 +4,15 @@ import numpy as np
 from shapely import Geometry
 
 from tiremap.assessment import AssessedMark, Assessment
-from tiremap.drawing.mark_looks import chosen_mark, from_back_to_front, head_style, is_unsound, key_of, symbol_of
+from tiremap.drawing.mark_looks import (
+    answer_shown,
+    chosen_mark,
+    from_back_to_front,
+    head_style,
+    is_unsound,
+    key_of,
+    symbol_of,
+)
 from tiremap.drawing.scene import Area, Line, SceneMark, View
 from tiremap.drawing.section_tire import drawn_size, liner_band
 from tiremap.drawing.sight import side
@@ -78,12 +86,13 @@ def _chosen_injury(assessment: Assessment, section: Section, view: View, mark: A
             section, across, mark.inside - reach - border, mark.inside + reach + border, drawn_size("buffed_depth")
         )
         head = liner_band(section, across, mark.inside - reach, mark.inside + reach, drawn_size("head_thickness"))
-        marks += [Area(buffed, "buffed_band", key), Area(head, head_style(mark), key)]
+        marks += [Area(buffed, "buffed_band", key), Area(head, head_style(assessment, mark), key)]
     lean_known = mark.facts.lean_across.stated is not None or mark.facts.inside is not None
     style = "channel" if lean_known else "channel_uncertain"
     marks.append(Area(_channel(section, view, mark, _hole(mark)), style, key))
     if mark.unit is not None:
-        marks.append(Area(_channel(section, view, mark, mark.unit.stem_mm), f"stem_{mark.answer}", key))
+        stem = f"stem_{answer_shown(assessment, mark)}"
+        marks.append(Area(_channel(section, view, mark, mark.unit.stem_mm), stem, key))
     return marks
 
 

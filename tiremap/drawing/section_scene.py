@@ -6,13 +6,14 @@ from shapely import Geometry
 
 from tiremap.assessment import Assessment
 from tiremap.drawing.captions import captions
+from tiremap.drawing.dimensions import with_arrows
 from tiremap.drawing.edges import belt_edge, tread_edge
 from tiremap.drawing.labels import Lettering, Wanted, clear_of, laid, symbol_box
 from tiremap.drawing.lettering import text_box
 from tiremap.drawing.mark_looks import chosen_mark, key_of
 from tiremap.drawing.nothing_drawn import sentence_scene
 from tiremap.drawing.reason_in_section import reason_marks
-from tiremap.drawing.scene import Label, Line, Scene, SceneMark, Symbol, View
+from tiremap.drawing.scene import DimensionLine, Label, Line, Scene, SceneMark, Symbol, View
 from tiremap.drawing.section_edges import edge_marks, zone_marks, zone_name
 from tiremap.drawing.section_marks import follow_line, mark_shapes, mark_symbols
 from tiremap.drawing.section_tire import tire_marks
@@ -47,18 +48,22 @@ def _drawn(assessment: Assessment, section: Section, view: View) -> Scene:
     line = view.paper_scale * (text_box("0", "label", view.type_size)[1] + ROW_GAP)
     bracket = reason_row + line
     inner = half - 2.0 * view.paper_scale
-    head = "cut across the tire" + (", approximate" if section.approximate else "")
+    head = _head(section, view)
     tall = -captions(assessment, lettering, -inner, inner, 0.0, view.unit, head)[1]
     name = zone_name(assessment, view, bracket, lettering, 2 * inner)
     top = bracket + 2 * line + tall + (0.0 if name is None else name.text.count("\n") * line)
-    fixed, _ = captions(assessment, lettering, -inner, inner, top, view.unit, head)
+    frame = (-half, bottom, half, top + view.paper_scale)
+    seen = view.visible or frame
+    left, right = (each + into * 2.0 * view.paper_scale for each, into in ((seen[0], 1), (seen[2], -1)))
+    fixed, _ = captions(assessment, lettering, left, right, seen[3] - view.paper_scale, view.unit, head)
     fixed += [name] if name else []
     shapes = mark_shapes(assessment, section, view)
-    reason = reason_marks(assessment, section, view, reason_row)
-    fixed += clear_of(_side_labels(view, half, bottom), reason, lettering)
+    reason = [with_arrows(mark, lettering) if isinstance(mark, DimensionLine) else mark
+              for mark in reason_marks(assessment, section, view, reason_row)]
+    if not view.composed:
+        fixed += clear_of(_side_labels(view, half, bottom), reason, lettering)
     zone = zone_marks(assessment, section, view, bracket, bottom)
     symbols = mark_symbols(assessment, section, view)
-    frame = (-half, bottom, half, top + view.paper_scale)
     fixed_text = [*fixed, *zone, *reason]
     marks: list[SceneMark] = [
         *tire_marks(section), *edge_marks(assessment, section, view), _center_plane(section, bracket), *zone, *shapes,
@@ -68,10 +73,17 @@ def _drawn(assessment: Assessment, section: Section, view: View) -> Scene:
         marks.append(follow_line(section, view, chosen, bottom))
     marks += [*reason, *symbols, *fixed]
     marks += laid(
-        _wanted(assessment, section, view, symbols), _taken(section, lettering, symbols), fixed_text, frame, lettering,
+        _wanted(assessment, section, view, symbols), _taken(section, lettering, symbols), fixed_text, seen, lettering,
         not view.while_dragging,
     )
     return Scene("section", tuple(marks), frame, view.type_size)
+
+
+def _head(section: Section, view: View) -> str | None:
+    """What the drawing is; on a canvas with the others only what one would not see."""
+    if view.composed:
+        return "approximate" if section.approximate else None
+    return "cut across the tire" + (", approximate" if section.approximate else "")
 
 
 def _center_plane(section: Section, top: float) -> Line:

@@ -8,14 +8,17 @@ import shapely
 from shapely import Geometry
 
 from tiremap.assessment import Assessment
+from tiremap.drawing.lettering import text_box
 from tiremap.drawing.scene import View
 from tiremap.geometry.liner_strip import Strip
 from tiremap.geometry.section import Section, SectionCannotBeDrawn, draw_section
 from tiremap.geometry.section_inputs import SectionInputs
 from tiremap.resources import read_toml
 
-BESIDE = 17.0
-"""Paper mm kept beside tire and strip, for ticks and labels."""
+BESIDE_TIRE = 4.0
+"""Paper mm kept beside the tire on a canvas with the other drawings."""
+BESIDE_STRIP = "datum:"
+"""The longest word beside the strip."""
 
 
 def side(view: View) -> int:
@@ -53,7 +56,18 @@ def half_width_shown(assessment: Assessment, view: View) -> float:
     """Half the width of the frame that section and strip share, mm, so that they stand under each other."""
     section = section_of(assessment)
     tire = 0.0 if section is None else section.widest_half_width
-    return max(tire, strip_half_width(assessment)) + BESIDE * view.paper_scale
+    strip = strip_half_width(assessment) + beside_strip(view)
+    return max(strip, tire + (BESIDE_TIRE * view.paper_scale if view.composed else beside_strip(view)))
+
+
+def beside_strip(view: View) -> float:
+    """Room kept at each side of the strip for the angles and the datum's name, mm of the drawing."""
+    return view.paper_scale * (2.0 + text_box(BESIDE_STRIP, "label", view.type_size)[0])
+
+
+def across_in_view(view: View, half: float) -> tuple[float, float]:
+    """From which x to which section and strip are seen; ``half`` is half the width of their frame, mm."""
+    return (-half, half) if view.visible is None else (view.visible[0], view.visible[2])
 
 
 @dataclass(frozen=True)

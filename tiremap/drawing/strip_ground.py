@@ -40,8 +40,8 @@ def edge_marks(assessment: Assessment, window: StripWindow) -> list[SceneMark]:
     return [*marks, Line(np.array([(0.0, -middle), (0.0, middle)]), "center_plane")]
 
 
-def datum_marks(assessment: Assessment, window: StripWindow, view: View) -> list[SceneMark]:
-    """The cut at the datum, wherever it is in view."""
+def datum_marks(assessment: Assessment, window: StripWindow, view: View, right: float) -> list[SceneMark]:
+    """The cut at the datum, wherever it is in view; its name stands to the right of ``right``, mm."""
     called = {"valve": "datum: valve", "date_code": "datum: date code", None: "datum"}[assessment.job.tire.datum]
     reach, gap = window.half_width, 1.2 * view.paper_scale
     marks: list[SceneMark] = []
@@ -49,17 +49,17 @@ def datum_marks(assessment: Assessment, window: StripWindow, view: View) -> list
     room = window.length / 2 - view.paper_scale * text_box(text, "label", view.type_size)[1] / 2
     for y in window.heights(0.0):
         marks.append(Line(np.array([(-reach, y), (reach, y)]), "datum"))
-        marks.append(Label(reach + gap, max(-room, min(room, y)), text, "label", anchor="right"))
+        marks.append(Label(right + gap, max(-room, min(room, y)), text, "label", anchor="right"))
     return marks
 
 
-def tick_marks(window: StripWindow, view: View) -> list[SceneMark]:
-    """Angles from the datum, in degrees, at the left side of the strip."""
+def tick_marks(window: StripWindow, view: View, left: float) -> list[SceneMark]:
+    """Angles from the datum, in degrees, to the left of ``left``, mm."""
     per_degree = radians(1) * window.strip.R0 / view.paper_scale
     step = next((each for each in TICK_STEPS if each * per_degree >= TICK_ROOM), TICK_STEPS[-1])
     low = degrees((window.middle - window.length / 2) / window.strip.R0)
     high = degrees((window.middle + window.length / 2) / window.strip.R0)
-    x, tick = -window.half_width, 1.5 * view.paper_scale
+    x, tick = left, 1.5 * view.paper_scale
     room = window.length / 2 - view.paper_scale * text_box("0°", "label_quiet", view.type_size)[1] / 2
     marks: list[SceneMark] = []
     for count in range(math.ceil(low / step), math.floor(high / step) + 1):

@@ -75,7 +75,7 @@ def _placed(assessment: Assessment, window: StripWindow, view: View, mark: Asses
     shapes: list[SceneMark] = []
     if mark.ground is not None:
         for head in window.laid(mark.ground.head):
-            shapes.append(Area(head, head_style(mark), key))
+            shapes.append(Area(head, head_style(assessment, mark), key))
             if view.chosen == mark.id:
                 shapes.append(Area(head, "chosen", key))
             if is_unsound(assessment, mark):

@@ -3,11 +3,12 @@
 from dataclasses import replace
 
 from tiremap.assessment import AssessedPair, Assessment
+from tiremap.drawing.dimensions import holds_its_value
 from tiremap.drawing.labels import Lettering, dimension_label, text_shape
 from tiremap.drawing.mark_looks import chosen_mark, pair_key
 from tiremap.drawing.scene import DimensionLine, SceneMark, View
 from tiremap.drawing.shown_reason import shown_reason
-from tiremap.drawing.sight import StripWindow
+from tiremap.drawing.sight import StripWindow, across_in_view
 from tiremap.drawing.strip_marks import symbol_places
 from tiremap.drawing.wording import length
 
@@ -50,8 +51,9 @@ def distance_marks(assessment: Assessment, window: StripWindow, view: View) -> l
     key = pair_key(assessment.mark(pair.first), assessment.mark(pair.second))
     start, end = sorted(ends)
     low, high = sorted((start[1], end[1]))
-    beside = window.half_width - 4.0 * view.paper_scale
-    words = f"{length(pair.distance_mm, view.unit)} along the liner"
+    _, x_high = across_in_view(view, window.half_width)
+    beside = min(window.half_width, x_high) - 4.0 * view.paper_scale
+    words = length(pair.distance_mm, view.unit) + ("" if view.while_dragging else " along the liner")
     along = DimensionLine(start, end, words, key=key, offset=LIFT * view.paper_scale)
     if pair.around_deg is None or high - low <= 2.0 * view.paper_scale:
         return [along]
@@ -63,8 +65,10 @@ def distance_marks(assessment: Assessment, window: StripWindow, view: View) -> l
 
 
 def _touch(one: DimensionLine, other: DimensionLine, view: View) -> bool:
-    """Whether the values of two dimension lines would lie on each other."""
+    """Whether the values of two dimension lines would lie on each other, or one has no room on its line."""
     lettering = Lettering(view.paper_scale, view.type_size)
+    if not holds_its_value(one, lettering) or not holds_its_value(other, lettering):
+        return True
     first, second = (text_shape(dimension_label(each, lettering), lettering) for each in (one, other))
     return first.intersects(second)
 

@@ -1,18 +1,20 @@
 """The liner strip as a scene: the liner rolled flat, seen from inside, under the section and on its scale."""
 
 import numpy as np
+import shapely
 from shapely import Geometry, LineString
 
 from tiremap.assessment import Assessment
 from tiremap.drawing.captions import captions
-from tiremap.drawing.labels import Lettering, Wanted, clear_of, laid, symbol_box, text_height
+from tiremap.drawing.dimensions import value_aside
+from tiremap.drawing.labels import Lettering, Wanted, clear_of, dimension_ends, laid, symbol_box, text_height
 from tiremap.drawing.lettering import text_box
 from tiremap.drawing.mark_looks import chosen_mark, key_of
 from tiremap.drawing.nothing_drawn import sentence_scene
 from tiremap.drawing.reason_on_strip import reason_marks
-from tiremap.drawing.scene import Area, DimensionLine, Label, Line, Scene, SceneMark, Symbol, View
+from tiremap.drawing.scene import Area, DimensionLine, Label, Line, Scene, SceneMark, Symbol, View, keys_of
 from tiremap.drawing.shown_reason import shown_reason
-from tiremap.drawing.sight import StripWindow, half_width_shown, strip_window
+from tiremap.drawing.sight import StripWindow, across_in_view, beside_strip, half_width_shown, strip_window
 from tiremap.drawing.strip_ground import datum_marks, edge_marks, ground_marks, tick_marks, window_outline
 from tiremap.drawing.strip_marks import Overlap, mark_shapes, mark_symbols, overlaps
 from tiremap.drawing.strip_pair import distance_marks
@@ -27,48 +29,79 @@ def strip_scene(assessment: Assessment, view: View) -> Scene:
     window = strip_window(assessment, view)
     lettering = Lettering(view.paper_scale, view.type_size)
     half = half_width_shown(assessment, view)
+    x_low, x_high = across_in_view(view, half)
     heads, buffed = overlaps(assessment, window, heads=True), overlaps(assessment, window, heads=False)
     symbols = mark_symbols(assessment, window, view)
     reason = reason_marks(assessment, window, view)
     distances = [] if _speaks_for_itself(assessment, view) else distance_marks(assessment, window, view)
+    values, lines = _values_aside(assessment, window, [*distances, *reason], lettering)
     fixed, frame = _captions(assessment, window, view, half, lettering)
-    fixed += clear_of([*datum_marks(assessment, window, view), *tick_marks(window, view)], [*distances, *reason],
-                      lettering)
+    beside = beside_strip(view)
+    left, right = max(-window.half_width, x_low + beside), min(window.half_width, x_high - beside)
+    aside = [*datum_marks(assessment, window, view, right), *tick_marks(window, view, left)]
+    fixed += clear_of(aside, lines, lettering)
     marks: list[SceneMark] = [
         *ground_marks(assessment, window), *edge_marks(assessment, window), *_follow(assessment, window, view),
         *mark_shapes(assessment, window, view),
         *(Area(shape, "buffed_overlap", key) for shape, _, key in buffed),
         *(Area(shape, "head_overlap", key) for shape, _, key in heads),
-        window_outline(window), *distances, *reason, *symbols, *fixed,
+        window_outline(window), *lines, *symbols, *fixed,
     ]
-    wanted = _wanted(assessment, window, view, symbols, heads, buffed)
-    inside = (-half, -window.length / 2, half, window.length / 2)
-    taken = _taken(assessment, window, lettering, symbols, [*distances, *reason])
-    marks += laid(wanted, taken, [*fixed, *distances, *reason], inside, lettering, not view.while_dragging)
+    wanted = [*values, *_wanted(assessment, window, view, symbols, heads, buffed)]
+    inside = (x_low, -window.length / 2, x_high, window.length / 2)
+    taken = _taken(assessment, window, lettering, symbols, lines)
+    marks += laid(wanted, taken, [*fixed, *lines], inside, lettering, not view.while_dragging)
     return Scene("strip", tuple(marks), frame, view.type_size)
 
 
 def _captions(
     assessment: Assessment, window: StripWindow, view: View, half: float, lettering: Lettering
 ) -> tuple[list[SceneMark], tuple[float, float, float, float]]:
-    """Which side one looks at, over the strip; size, scale and caution under it; and the frame around all."""
+    """Which side one looks at, over the strip; alone on a canvas size, scale and caution under it; and the frame."""
     scale, top = view.paper_scale, window.length / 2
     row = top + 0.9 * text_height("label", lettering) + scale
     seen = "seen from inside the tire" if view.from_inside else "seen from outside the tire"
     right, left = ("outboard", "inboard") if view.from_inside else ("inboard", "outboard")
-    inner = half - 2.0 * scale
-    seen_wide, side_wide = (scale * text_box(each, "label", view.type_size)[0] for each in (seen, "outboard"))
-    reach = window.half_width if side_wide <= window.half_width else inner
+    x_low, x_high = across_in_view(view, half)
+    inner, middle, inner_seen = half - 2.0 * scale, (x_low + x_high) / 2, (x_high - x_low) / 2 - 2.0 * scale
     seen_row = row
-    if seen_wide + 2 * side_wide > 2 * window.half_width:
+    if _wide(seen, lettering) + 2 * _wide("outboard", lettering) > 2 * inner:
         seen_row += lettering.scale * text_box(seen, "label", view.type_size)[1]
     fixed: list[SceneMark] = [
-        Label(0.0, seen_row, seen, "label"),
-        Label(-reach, row, left, "label", anchor="right"),
-        Label(reach, row, right, "label", anchor="left"),
+        Label(middle, seen_row, seen, "label"),
+        Label(middle - inner_seen, row, left, "label", anchor="right"),
+        Label(middle + inner_seen, row, right, "label", anchor="left"),
     ]
+    above = seen_row + 1.0 * text_height("label", lettering)
+    if view.composed:
+        return fixed, (-half, -top - 2.0 * scale, half, above)
     below, bottom = captions(assessment, lettering, -inner, inner, -top - 1.5 * scale, view.unit)
-    return fixed + below, (-half, bottom, half, seen_row + 1.3 * text_height("label", lettering))
+    return fixed + below, (-half, bottom, half, above)
+
+
+def _wide(text: str, lettering: Lettering) -> float:
+    return lettering.scale * text_box(text, "label", lettering.type_size)[0]
+
+
+def _values_aside(
+    assessment: Assessment, window: StripWindow, marks: list[SceneMark], lettering: Lettering
+) -> tuple[list[Wanted], list[SceneMark]]:
+    """The marks with the values of short dimension lines taken off, and those values, to stand off the heads."""
+    values: list[Wanted] = []
+    lines: list[SceneMark] = []
+    for mark in marks:
+        if isinstance(mark, DimensionLine):
+            mark, value = value_aside(mark, lettering, _heads_of(assessment, window, mark))
+            values += [] if value is None else [value]
+        lines.append(mark)
+    return values, lines
+
+
+def _heads_of(assessment: Assessment, window: StripWindow, line: DimensionLine) -> Geometry:
+    """The heads of the marks a dimension line belongs to, and the line itself."""
+    heads = [shape for mark in assessment.marks if mark.ground is not None and key_of(mark) in keys_of(line)
+             for shape in window.laid(mark.ground.head)]
+    return shapely.union_all([*heads, LineString(dimension_ends(line))])
 
 
 def _speaks_for_itself(assessment: Assessment, view: View) -> bool:

@@ -11,7 +11,8 @@ from tiremap.gestures.pointer import DrawingName
 GAP_PX = 6.0
 LEAST_RING_SHARE, GREATEST_RING_SHARE = 0.30, 0.42
 """Of the width. The ring takes what section and strip, limited by their height, leave over."""
-_SECTION_SHARE = 0.57
+LEAST_SECTION_SHARE, GREATEST_SECTION_SHARE = 0.40, 0.60
+"""Of the height. The strip takes what the section, filling the width, leaves over."""
 
 
 @dataclass(frozen=True)
@@ -50,11 +51,13 @@ class Panels:
         return next((name for name in ("section", "strip", "ring") if self.of(name).holds(screen)), None)
 
 
-def panels_in(width: float, height: float, ring_share: float = LEAST_RING_SHARE) -> Panels:
+def panels_in(
+    width: float, height: float, ring_share: float = LEAST_RING_SHARE, section_share: float = GREATEST_SECTION_SHARE
+) -> Panels:
     """Panels for a window of that size; a window too small to draw in gets panels of a pixel."""
     ring_width = max(1.0, (width - 3 * GAP_PX) * ring_share)
     column = max(1.0, width - 3 * GAP_PX - ring_width)
-    section_height = max(1.0, (height - 3 * GAP_PX) * _SECTION_SHARE)
+    section_height = max(1.0, (height - 3 * GAP_PX) * section_share)
     strip_height = max(1.0, height - 3 * GAP_PX - section_height)
     return Panels(
         section=Panel(GAP_PX, GAP_PX, column, section_height),
@@ -63,8 +66,13 @@ def panels_in(width: float, height: float, ring_share: float = LEAST_RING_SHARE)
     )
 
 
-def ring_share_beside(section_width: float, section_height: float, panels: Panels) -> float:
-    """The ring's share of the width beside a section of that size (any unit) that fills the height of its panel."""
-    needed = section_width / section_height * panels.section.height
-    whole = panels.section.width + panels.ring.width
-    return min(max(1 - needed / whole, LEAST_RING_SHARE), GREATEST_RING_SHARE)
+def shares_around(section_width: float, section_height: float, panels: Panels) -> tuple[float, float]:
+    """The ring's share of the width and the section's of the height, for a section of that size (any unit).
+
+    The section fills the width beside the ring; where that takes too much height the ring grows.
+    """
+    width, height = panels.section.width + panels.ring.width, panels.section.height + panels.strip.height
+    needed = section_width / section_height * GREATEST_SECTION_SHARE * height
+    ring = min(max(1 - needed / width, LEAST_RING_SHARE), GREATEST_RING_SHARE)
+    filled = (1 - ring) * width * section_height / section_width
+    return ring, min(max(filled / height, LEAST_SECTION_SHARE), GREATEST_SECTION_SHARE)

@@ -176,7 +176,9 @@ class Painter:
                 artists.append(self._line(np.array([foot, tip]), look("leader", self.palette_name)))
         artists.append(self._line(np.array([start, end]), seen))
         along = atan2(end[1] - start[1], end[0] - start[0])
-        artists += [self._arrow(end, along, seen), self._arrow(start, along + np.pi, seen)]
+        turned = np.pi if mark.outside else 0.0
+        artists += [self._arrow(end, along + turned, seen, mark.outside),
+                    self._arrow(start, along + np.pi + turned, seen, mark.outside)]
         if mark.text:
             artists.append(self._dimension_text(mark, scene, start, end))
         return artists
@@ -197,11 +199,15 @@ class Painter:
         text.set_transform(self.axes.transData + self._paper(away * cos(up), away * sin(up)))
         return text
 
-    def _arrow(self, tip: tuple[float, float], along: float, seen: Look) -> PathPatch:
+    def _arrow(self, tip: tuple[float, float], along: float, seen: Look, outside: bool) -> PathPatch:
+        """An arrow with its tip there; one that stands outside its line has a tail of its own."""
         sizes = read_toml("drawing", "styles.toml")["sizes"]
         long, half = sizes["arrow"], sizes["arrow_half_width"]
         path = Path([(0, 0), (-long, half), (-long, -half), (0, 0)], closed=True)
-        return PathPatch(path, facecolor=seen.stroke, edgecolor="none", linewidth=0,
+        if outside:
+            path = Path.make_compound_path(path, Path([(-long, 0), (-1.8 * long, 0)]))
+        return PathPatch(path, facecolor=seen.stroke, edgecolor=seen.stroke if outside else "none",
+                         linewidth=seen.weight if outside else 0, joinstyle="miter",
                          transform=Affine2D().rotate(along) + self._at(*tip))
 
     def _symbol(self, mark: Symbol) -> list[Artist]:

@@ -14,6 +14,7 @@ from tiremap.render.page import Page
 from tiremap.render.painter import Painter
 
 WEIGHT = ("not_repairable", "measure_first", "repairable")
+FITTING_ROUNDS, FITTED_TO = 12, 1e-3
 TALLEST_SECTION = 0.66
 """Share of the drawings' height that the section may take."""
 
@@ -47,26 +48,28 @@ def shown_injury(assessment: Assessment) -> AssessedMark | None:
 def _view(assessment: Assessment, unit: Unit) -> View:
     shown = shown_injury(assessment)
     if shown is None:
-        return View(unit=unit, type_size="paper")
+        return View(unit=unit, type_size="paper", composed=True)
     has_place = any(reason.code == "place" for reason in shown.reasons)
     return View(
         chosen=shown.id, shown_reason=("place", (shown.id,)) if has_place else None, unit=unit, type_size="paper",
+        composed=True,
         strip_middle=0.0 if shown.around is None else shown.around % (2 * pi),
     )
 
 
 def _fitted(assessment: Assessment, view: View, width: float, height: float) -> tuple[View, Scene]:
     """The view at the scale that fills the width, or at which the section leaves room for the strip."""
-    tire = half_width_shown(assessment, replace(view, paper_scale=0.0))
-    beside = half_width_shown(assessment, replace(view, paper_scale=1.0)) - tire
-    scale = 2 * tire / (width - 2 * beside)
-    for _ in range(8):
-        view = replace(view, paper_scale=scale)
+    for _ in range(FITTING_ROUNDS):  # what stands beside and above has its own size on paper
+        half = half_width_shown(assessment, view)
         section = section_scene(assessment, view)
-        tall = (section.frame[3] - section.frame[1]) / scale
-        if tall <= TALLEST_SECTION * height:
+        tall = section.frame[3] - section.frame[1]
+        scale = max(2 * half / width, tall / (TALLEST_SECTION * height))
+        settled = abs(scale / view.paper_scale - 1) < FITTED_TO
+        view = replace(view, paper_scale=scale)
+        if settled:
             break
-        scale *= 1.02 * tall / (TALLEST_SECTION * height)
+    section = section_scene(assessment, view)
+    tall = (section.frame[3] - section.frame[1]) / scale
     strip = strip_scene(assessment, view)
     room = (strip.frame[3] - strip.frame[1] - min(view.strip_length, assessment.strip.circumference)) / scale
     return replace(view, strip_length=(height - tall - room) * scale), section

@@ -1,14 +1,16 @@
 from math import pi, radians
 
 import pytest
+import shapely
 
 from tests.helpers.jobs import crown_injury, earlier_repair, measured_tire, probed, taped
 from tests.unit.drawing.scenes_of import SCENES, assessed, by_eye, crowded, looking_at, shapes, words
 from tiremap.assess import assess
 from tiremap.drawing.captions import caution_line
 from tiremap.drawing.edges import tread_edge, zone_edge
+from tiremap.drawing.labels import label_boxes
 from tiremap.drawing.ring_scene import ring_scene
-from tiremap.drawing.scene import DimensionLine, Line, Symbol, View, keys_of
+from tiremap.drawing.scene import Area, DimensionLine, Line, Symbol, View, keys_of
 from tiremap.drawing.section_scene import section_scene
 from tiremap.drawing.strip_scene import strip_scene
 from tiremap.model.job import Job, Tire, TypedDimensions
@@ -172,9 +174,60 @@ def test_heads_overlap_across_the_datum_as_anywhere_else():
 
 def test_the_chosen_pair_is_dimensioned_along_the_liner_and_in_degrees():
     assessment = assessed(crown_injury("1", 0.0, 35.0), crown_injury("2", 30.0, 47.0))
-    texts = [mark.text for mark in strip_scene(assessment, looking_at(40, chosen="1")).marks
-             if isinstance(mark, DimensionLine)]
-    assert texts == [f"{assessment.pairs[0].distance_mm:.1f} mm along the liner", "12.0°"]
+    (line,) = (mark for mark in strip_scene(assessment, looking_at(40, chosen="1", paper_scale=1.0)).marks
+               if isinstance(mark, DimensionLine) and mark.text.endswith("liner"))
+    assert line.text == f"{assessment.pairs[0].distance_mm:.1f} mm along the liner"
+    both = words(strip_scene(assessment, looking_at(40, chosen="1")))
+    assert f"{assessment.pairs[0].distance_mm:.1f} mm along the liner, 12.0°" in both
+
+
+@pytest.mark.parametrize("while_dragging", [False, True])
+def test_the_distance_of_two_near_holes_stands_off_their_heads_and_its_arrows_outside(while_dragging):
+    assessment = assessed(crown_injury("1", 0.0, 40.0), crown_injury("2", 5.0, 41.0))
+    view = looking_at(40, chosen="1", while_dragging=while_dragging)
+    scene = strip_scene(assessment, view)
+    (line,) = (mark for mark in scene.marks if isinstance(mark, DimensionLine))
+    assert line.outside and not line.text
+    (value,) = (box for label, box in label_boxes(scene, view.paper_scale)
+                if label.key == line.key and " mm" in label.text and "share" not in label.text)
+    heads = [mark.shape for mark in scene.marks if isinstance(mark, Area) and mark.style.startswith("head_")]
+    assert len(heads) >= 2 and not any(value.intersects(head) for head in heads)
+
+
+def test_a_hole_whose_head_overlaps_another_shows_the_worse_answer_of_the_two():
+    near = assessed(crown_injury("1", 0.0, 40.0), crown_injury("2", 10.0, 42.0))
+    assert near.answer == "not_repairable" and {mark.answer for mark in near.injuries} == {"repairable"}
+    for scene in SCENES.values():
+        kinds = [mark.kind for mark in scene(near, looking_at(40)).marks if isinstance(mark, Symbol)]
+        assert kinds.count("not_repairable") == 2 and "repairable" not in kinds
+    apart = assessed(crown_injury("1", 0.0, 40.0), crown_injury("2", 0.0, 200.0))
+    kinds = [mark.kind for mark in ring_scene(apart, View()).marks if isinstance(mark, Symbol)]
+    assert kinds.count("repairable") == 2
+
+
+def test_on_one_canvas_size_code_and_caution_stand_once_and_one_bar_serves_section_and_strip():
+    assessment, view = assessed(crown_injury()), View(composed=True)
+    scenes = [scene(assessment, view) for scene in SCENES.values()]
+    text = " ".join(each for scene in scenes for each in words(scene)).replace("\n", " ")
+    assert [text.count(each) for each in ("205/55R16", caution_line(), "outboard", "inboard")] == [1, 1, 2, 1]
+    assert "seen from outboard" in text and "seen from inside the tire" in text
+    bars = [sum(isinstance(mark, Line) and mark.style == "scale_bar" for mark in scene.marks) for scene in scenes]
+    assert bars == [1, 0, 1]
+
+
+def test_zoomed_in_size_code_bar_caution_and_sides_stay_in_view():
+    assessment = assessed(crown_injury("1", 60.0, 40.0))
+    seen = (30.0, 280.0, 100.0, 330.0)
+    view = looking_at(40, composed=True, visible=seen, paper_scale=0.5, strip_length=60.0)
+    section, strip = section_scene(assessment, view), strip_scene(assessment, view)
+    said = {label.text.replace("\n", " "): box for label, box in label_boxes(section, 0.5)}
+    for each in ("205/55R16 91V" if "205/55R16 91V" in said else "205/55R16", caution_line()):
+        assert shapely.box(*seen).covers(said[each])
+    (bar,) = (mark for mark in section.marks if isinstance(mark, Line) and mark.style == "scale_bar")
+    assert shapely.box(*seen).covers(shapely.LineString(bar.points))
+    for label, box in label_boxes(strip, 0.5):
+        assert seen[0] <= box.bounds[0] and box.bounds[2] <= seen[2], label.text
+    assert {"outboard", "inboard"} <= set(words(strip))
 
 
 def test_the_datum_line_is_named_where_it_is_in_view_only():

@@ -4,7 +4,14 @@ from math import isclose
 
 import pytest
 
-from tiremap.gestures.panels import GREATEST_RING_SHARE, LEAST_RING_SHARE, panels_in, ring_share_beside
+from tiremap.gestures.panels import (
+    GREATEST_RING_SHARE,
+    GREATEST_SECTION_SHARE,
+    LEAST_RING_SHARE,
+    LEAST_SECTION_SHARE,
+    panels_in,
+    shares_around,
+)
 from tiremap.gestures.sight import fitted
 
 SECTION, RING, LINER_RADIUS = (-115.0, 190.0, 115.0, 330.0), (-340.0, -340.0, 340.0, 340.0), 302.0
@@ -27,13 +34,22 @@ def test_section_and_strip_share_one_across_axis():
 def test_the_ring_takes_the_width_that_the_section_leaves_over():
     section = PANELS.section
     whole_width = section.width + PANELS.ring.width
-    share = ring_share_beside(0.65 * whole_width, section.height, PANELS)
-    assert share == pytest.approx(0.35)
+    share, tall = shares_around(0.65 * whole_width, section.height, PANELS)
+    assert share == pytest.approx(0.35) and tall == pytest.approx(GREATEST_SECTION_SHARE)
     wider = panels_in(1000, 700, share)
     assert wider.ring.width == pytest.approx(0.35 * whole_width)
     assert wider.section.height == section.height
-    assert ring_share_beside(100, 1, PANELS) == LEAST_RING_SHARE
-    assert ring_share_beside(1, 100, PANELS) == GREATEST_RING_SHARE
+    assert shares_around(100, 1, PANELS) == (LEAST_RING_SHARE, LEAST_SECTION_SHARE)
+    assert shares_around(1, 100, PANELS) == (GREATEST_RING_SHARE, GREATEST_SECTION_SHARE)
+
+
+def test_the_strip_takes_the_height_that_a_section_filling_the_width_leaves_over():
+    whole_height = PANELS.section.height + PANELS.strip.height
+    wide = PANELS.section.width
+    ring, tall = shares_around(wide, 0.5 * whole_height, PANELS)
+    assert (ring, tall) == pytest.approx((LEAST_RING_SHARE, 0.5))
+    panels = panels_in(1000, 700, ring, tall)
+    assert panels.section.width / panels.section.height == pytest.approx(wide / (0.5 * whole_height))
 
 
 @pytest.mark.parametrize("drawing", ["section", "strip", "ring"])
