@@ -3,7 +3,7 @@
 A wrong Repairable can kill someone: whatever is unknown or too coarse ends as Measure first.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from itertools import combinations
 
@@ -23,7 +23,7 @@ from tiremap.rules.case import Case
 from tiremap.rules.facts import TireFacts, tire_facts
 from tiremap.rules.marks import MarkFacts, injury_facts, repair_facts, whole_hole
 from tiremap.rules.nothing_to_ask import class_not_spoken_of, no_rule_set, no_size, nothing_marked
-from tiremap.rules.pairs import Reach, apart, reach_of
+from tiremap.rules.pairs import Apart, Reach, apart, reach_of
 from tiremap.rules.reasons import Reason, answer_of, by_weight
 from tiremap.rules.settling import advised
 from tiremap.rules.zones import drawn_half_width
@@ -33,12 +33,14 @@ from tiremap.workshop.stock import house_stock
 
 
 def assess(
-    job: Job, rule_set: RuleSet | None = None, stock: Stock | None = None, *, advise: bool = True
+    job: Job, rule_set: RuleSet | None = None, stock: Stock | None = None, *, advise: bool = True,
+    before: Assessment | None = None,
 ) -> Assessment:
     """Assess a job under its own rule set, or under the one given.
 
     Without ``advise`` the answer and margins are the same, but what to measure is not worked out: enough while an
-    injury is dragged.
+    injury is dragged. Then ``before`` may be the assessment of nearly the same job: marks and pairs that did not
+    change are taken over from it, and the united ground is left out.
 
     Raises `TiremapError` for a size code that cannot be read or a rule set that does not exist.
     """
@@ -48,14 +50,17 @@ def assess(
     facts = tire_facts(job)
     if facts is None:
         return _blocked(_blank(job, rule_set, stock), no_size())
-    drawn = _drawn(job, rule_set, stock, facts)
+    kept = {} if before is None or advise else _unchanged(before, job, rule_set, stock)
+    drawn = _drawn(job, rule_set, stock, facts, kept)
     if rule_set is None:
         return _blocked(drawn, no_rule_set())
     if facts.tire_class is None or drawn.zone is None:
         return _blocked(drawn, class_not_spoken_of(rule_set, facts.tire_class))
     injuries, repairs = (tuple(mark.facts for mark in marks) for marks in (drawn.injuries, drawn.repairs))
     case = Case(job, facts, rule_set, facts.tire_class, stock, injuries, repairs)
-    return _answered(drawn, case, advised if advise else _as_it_is)
+    if kept:
+        return _answered(drawn, case, _as_it_is, kept, {(pair.first, pair.second): pair for pair in before.pairs})
+    return _with_ground(_answered(drawn, case, advised if advise else _as_it_is, {}, {}))
 
 
 def _blank(job: Job, rule_set: RuleSet | None, stock: Stock) -> Assessment:
@@ -67,7 +72,20 @@ def _blank(job: Job, rule_set: RuleSet | None, stock: Stock) -> Assessment:
     )
 
 
-def _drawn(job: Job, rule_set: RuleSet | None, stock: Stock, facts: TireFacts) -> Assessment:
+Kept = dict[str, AssessedMark]
+"""Marks taken over from an assessment before, by id."""
+
+
+def _unchanged(before: Assessment, job: Job, rule_set: RuleSet | None, stock: Stock) -> Kept:
+    """Marks entered as they were before: what they are asked hangs on nothing but the tire, rule set and stock."""
+    if (before.job.tire, before.rule_set, before.stock) != (job.tire, rule_set, stock) or before.zone is None:
+        return {}
+    were = {mark.id: mark for mark in (*before.job.injuries, *before.job.repairs)}
+    same = (mark.id for mark in (*job.injuries, *job.repairs) if were.get(mark.id) == mark)
+    return {each: mark for each in same if (mark := before.mark(each)) is not None}
+
+
+def _drawn(job: Job, rule_set: RuleSet | None, stock: Stock, facts: TireFacts, kept: Kept) -> Assessment:
     """The tire and its marks where they are drawn, before any question is asked."""
     strip = Strip(facts.overall_diameter, facts.drawn_thickness, facts.crown_radius)
     zone = None
@@ -78,8 +96,8 @@ def _drawn(job: Job, rule_set: RuleSet | None, stock: Stock, facts: TireFacts) -
         facts=facts,
         strip=strip,
         section_inputs=_section_inputs(facts),
-        injuries=tuple(_drawn_injury(injury, facts, stock, strip) for injury in job.injuries),
-        repairs=tuple(_drawn_repair(repair, facts, stock, strip) for repair in job.repairs),
+        injuries=tuple(kept.get(each.id) or _drawn_injury(each, facts, stock, strip) for each in job.injuries),
+        repairs=tuple(kept.get(each.id) or _drawn_repair(each, facts, stock, strip) for each in job.repairs),
         zone=zone,
         zone_half_width_mm=None if zone is None else drawn_half_width(zone.edge, facts),
     )
@@ -139,29 +157,43 @@ def _blocked(drawn: Assessment, reason: Reason) -> Assessment:
     injuries = tuple(
         replace(mark, answer="measure_first", reasons=(replace(reason, subject=(mark.id,)),)) for mark in drawn.injuries
     )
-    return replace(drawn, injuries=injuries, reasons=(reason,), needed=_needed([reason]))
+    pairs = () if drawn.facts is None else tuple(_pairs_unasked(drawn, reason))
+    return replace(drawn, injuries=injuries, pairs=pairs, reasons=(reason,), needed=_needed([reason]))
+
+
+def _pairs_unasked(drawn: Assessment, reason: Reason) -> Iterator[AssessedPair]:
+    """Pairs with their distances, where no rule set can be asked about them."""
+    reaches = [reach_of(drawn.facts, mark.facts) for mark in drawn.marks]
+    for (first, one), (second, other) in combinations(zip(drawn.marks, reaches, strict=True), 2):
+        pair = _drawn_pair(drawn, first, second, apart(drawn.facts, one, other))
+        yield replace(pair, reasons=(replace(reason, subject=(first.id, second.id)),))
 
 
 def _as_it_is(reason: Reason) -> Reason:
     return reason
 
 
-def _answered(drawn: Assessment, case: Case, finish: Callable[[Reason], Reason]) -> Assessment:
-    """Every question asked, and the answers summed up."""
-    injuries = tuple(_answered_injury(case, mark, finish) for mark in drawn.injuries)
+def _answered(
+    drawn: Assessment, case: Case, finish: Callable[[Reason], Reason], kept: Kept,
+    kept_pairs: dict[tuple[str, str], AssessedPair],
+) -> Assessment:
+    """Every question asked, but of what is kept, and the answers summed up."""
+    injuries = tuple(kept.get(mark.id) or _answered_injury(case, mark, finish) for mark in drawn.injuries)
     reaches = [reach_of(case.facts, mark.facts) for mark in drawn.marks]
-    both = combinations(zip(drawn.marks, reaches, strict=True), 2)
-    pairs = tuple(_answered_pair(case, drawn.strip, one, other, finish) for one, other in both)
+    pairs = tuple(
+        kept_pairs[one[0].id, other[0].id] if one[0].id in kept and other[0].id in kept
+        else _answered_pair(case, drawn, one, other, finish)
+        for one, other in combinations(zip(drawn.marks, reaches, strict=True), 2)
+    )
     reasons = [finish(reason) for question in OF_THE_TIRE for reason in question(case)]
     if not injuries:
         reasons.append(nothing_marked())
     every = [*reasons, *(r for mark in injuries for r in mark.reasons), *(r for pair in pairs for r in pair.reasons)]
     answer = answer_of(every)
     needed = () if answer == "not_repairable" else _needed(every)  # nothing still to measure turns a refusal
-    summed = replace(
+    return replace(
         drawn, injuries=injuries, pairs=pairs, reasons=by_weight(reasons), needed=needed, answer=answer,
     )
-    return _with_ground(summed)
 
 
 def _answered_injury(case: Case, mark: AssessedMark, finish: Callable[[Reason], Reason]) -> AssessedMark:
@@ -171,19 +203,24 @@ def _answered_injury(case: Case, mark: AssessedMark, finish: Callable[[Reason], 
 
 
 def _answered_pair(
-    case: Case, strip: Strip, one: tuple[AssessedMark, Reach], other: tuple[AssessedMark, Reach],
+    case: Case, drawn: Assessment, one: tuple[AssessedMark, Reach], other: tuple[AssessedMark, Reach],
     finish: Callable[[Reason], Reason],
 ) -> AssessedPair:
     (first, first_reach), (second, second_reach) = one, other
-    pair = apart(case, first_reach, second_reach)
+    pair = apart(case.facts, first_reach, second_reach)
     reasons = by_weight([finish(reason) for question in OF_A_PAIR for reason in question(case, pair)])
-    heads, buffed = _overlaps(strip, first.ground, second.ground, case.stock.beyond_the_head.border)
+    return replace(_drawn_pair(drawn, first, second, pair), reasons=reasons)
+
+
+def _drawn_pair(drawn: Assessment, first: AssessedMark, second: AssessedMark, pair: Apart) -> AssessedPair:
+    """A pair's distances and overlaps, before any question is asked."""
+    heads, buffed = _overlaps(drawn.strip, first.ground, second.ground, drawn.stock.beyond_the_head.border)
     angle = pair.around_rad
     return AssessedPair(
         first=first.id, second=second.id, distance_mm=pair.distance,
         around_deg=None if angle is None else degrees(angle),
-        around_tread_mm=None if angle is None else angle * case.facts.overall_diameter / 2,
-        head_overlap_mm2=heads, buffed_overlap_mm2=buffed, reasons=reasons,
+        around_tread_mm=None if angle is None else angle * drawn.facts.overall_diameter / 2,
+        head_overlap_mm2=heads, buffed_overlap_mm2=buffed, reasons=(),
     )
 
 
@@ -199,12 +236,19 @@ def _overlaps(
 
 
 def _with_ground(summed: Assessment) -> Assessment:
-    """The united buffed and sealed ground of every injury not refused; ``None`` while one of them has no unit."""
+    """The united buffed and sealed ground of every injury not refused; ``None`` while one of them has no unit.
+
+    A single one has the same ground wherever around the tire it lies; of several, one without its way around leaves
+    the union unknown.
+    """
     to_repair = [mark for mark in summed.injuries if mark.answer != "not_repairable"]
     grounds = [mark.ground for mark in to_repair if mark.ground is not None]
     beyond = summed.stock.beyond_the_head
     if len(grounds) < len(to_repair):
-        return summed
+        only = to_repair[0]
+        if len(to_repair) > 1 or only.head is None:
+            return summed
+        grounds = [ground_around(summed.strip, TreadPoint(only.inside, 0.0), only.head, beyond)]
     buffed = united(summed.strip, grounds, beyond.border)
     sealed = united(summed.strip, grounds, beyond.border + beyond.sealed)
     return replace(

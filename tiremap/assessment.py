@@ -127,7 +127,8 @@ class Assessment:
                     "reasons": [_reason_record(reason) for reason in injury.reasons],
                 }
                 for injury in self.injuries
-            ],
+            ]
+            or [self._undrawn(injury.id) for injury in self.job.injuries],
             "pairs": [
                 {
                     "first": pair.first,
@@ -145,6 +146,11 @@ class Assessment:
             "sealed_area_mm2": self.sealed_area_mm2,
             "reasons": [_reason_record(reason) for reason in self.reasons],
         }
+
+    def _undrawn(self, injury_id: str) -> dict[str, Any]:
+        """An injury of a tire whose size is unknown: nothing could be asked of it, and it is not left out."""
+        reasons = [_reason_record(reason) for reason in self.reasons]
+        return {"id": injury_id, "answer": self.answer, "margin_mm": None, "reasons": reasons}
 
 
 _REASON_KEYS = (

@@ -60,7 +60,7 @@ def test_a_hole_taped_35_mm_from_the_edge_does_not_ask_for_the_tread_width():
 
 def test_an_estimated_tread_width_is_measured_first_with_the_width_at_which_the_answer_turns():
     ends = {"lean_across": None, "inside": from_center(48.0)}
-    taped = crown_injury(across_mm=48.0, size_outside=hole(4.0, stops=4.0), size_inside=None, **ends)
+    taped = crown_injury(across_mm=48.0, size_outside=hole(4.0, how="exact"), size_inside=None, **ends)
     found = assess(american(taped, tire=measured_tire(tread_width=None)))
     place = reason(found, "place")
     assert place.level == "measure"

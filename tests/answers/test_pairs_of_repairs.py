@@ -16,7 +16,7 @@ from tests.helpers.jobs import (
     taped,
 )
 from tiremap.assess import assess
-from tiremap.assessment import Assessment, AssessedPair
+from tiremap.assessment import AssessedPair, Assessment
 from tiremap.model.measures import Around
 
 D, THICKNESS = 632.0, 12.0  # 6 mm of tread and 6 under the grooves, as measured
@@ -117,7 +117,8 @@ def test_an_oblong_head_counts_by_its_axis():
 
 
 def test_an_answer_of_no_earlier_repairs_beside_a_marked_one_must_be_given_anew():
-    found = assess(bench_job(crown_injury(), earlier_repair(), rule_set="north_america", checks=all_fine(repairs=False)))
+    none = all_fine(repairs=False)
+    found = assess(bench_job(crown_injury(), earlier_repair(), rule_set="north_america", checks=none))
     assert found.answer == "measure_first"
     assert "earlier_repairs" in {each.code for each in found.reasons if each.level == "measure"}
 

@@ -64,7 +64,7 @@ def lengths(
 def hole_sizes(least: float = 0.5, most: float = 15, later: bool = False) -> st.SearchStrategy[HoleSize]:
     """Hole diameters, mm or inches; by gauge sometimes with the one that stops."""
     holes = _in_mm_or_inches(HoleSize, least, most, ("gauge", "rule", "object", "eye"), later)
-    stepped = st.tuples(holes, st.floats(0, 2)).map(
+    stepped = st.tuples(holes, st.floats(0.1, 2)).map(
         lambda drawn: HoleSize(**{**dict(drawn[0]), "how": "gauge", "stops": drawn[0].value + drawn[1]})
     )
     return holes | stepped

@@ -93,6 +93,12 @@ class Injury(Record):
     """The cutter used to ream the hole; ``None`` until then, and the prepared size is foreseen."""
     note: str = ""
 
+    @model_validator(mode="after")
+    def _a_cutter_has_a_size(self) -> "Injury":
+        if self.size_prepared is not None and self.size_prepared.value <= 0:
+            raise ValueError("size_prepared is the diameter of the cutter used, more than 0")
+        return self
+
 
 class Repair(Record):
     """An earlier repair already in the tire, by the center of its head on the liner."""

@@ -8,7 +8,7 @@ depend on a tread width it never needed. Lengths are 0 or more; only a place fro
 
 from typing import Annotated, Literal
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
 from tiremap.model.record import Record
 from tiremap.model.units import MM_PER_INCH
@@ -18,7 +18,7 @@ AroundUnit = Literal["deg", "mm", "in", "h"]
 How = Literal["tape", "gauge", "rule", "object", "probe", "protractor", "clock", "eye", "exact"]
 Origin = Literal["center", "outboard_edge", "inboard_edge"]
 
-NotNegative = Annotated[float, Field(ge=0)]
+NotNegative = Annotated[float, Field(ge=0, le=10_000)]
 Reach = Annotated[float, Field(ge=-10_000, le=10_000)]
 """A reading no tape at this bench can exceed; guards arithmetic, decides nothing."""
 
@@ -47,6 +47,12 @@ class HoleSize(Length):
     """A hole's diameter. By gauge ``value`` is the largest that enters, ``stops`` the smallest that does not."""
 
     stops: NotNegative | None = None
+
+    @model_validator(mode="after")
+    def _what_stops_is_a_larger_gauge(self) -> "HoleSize":
+        if self.stops is not None and (self.how != "gauge" or self.stops <= self.value):
+            raise ValueError("stops is a gauge larger than the one that enters, as in value 4, stops 4.5, how gauge")
+        return self
 
 
 class Across(Taken):

@@ -21,7 +21,7 @@ class Prepared:
     high_unit: RepairUnit | None
     foreseen: bool
     cutters: tuple[float, ...] = ()
-    """Every size it may still be reamed to, mm, growing; empty once it has been."""
+    """Every cutter in stock, mm, growing; empty once the hole has been reamed."""
 
     @property
     def in_stock(self) -> bool:

@@ -31,6 +31,9 @@ class Sourced(BaseModel):
     grade: Grade
 
 
+ANY_WIDTH = 10_000.0
+"""Wider than any tire (mm): a crown zone without an upper bound. Guards, decides nothing."""
+
 Limit = TypeVar("Limit", bound=Sourced)
 
 
@@ -54,7 +57,7 @@ class CrownZone(Sourced):
     refused_beyond: ZoneEdge | None = None
     between_says: str = ""
     section_width_over: float = 0.0
-    section_width_up_to: float = 10_000.0
+    section_width_up_to: float = ANY_WIDTH
 
 
 class LargestInjury(Sourced):
@@ -121,7 +124,17 @@ class RuleSet(BaseModel):
             ):
                 if sum(tire_class in limit.classes for limit in limits) != 1:
                     raise ValueError(f"the class {tire_class} needs exactly one limit for the {what}")
+            bands = self.bands(tire_class)
+            starts = [0.0, *(band.section_width_up_to for band in bands[:-1])]
+            whole = bands[-1].section_width_up_to == ANY_WIDTH
+            if not whole or [band.section_width_over for band in bands] != starts:
+                raise ValueError(f"the crown zones of the class {tire_class} leave a section width out or overlap")
         return self
+
+    def bands(self, tire_class: TireClass) -> list[CrownZone]:
+        """The crown zones of a class by growing section width."""
+        zones = [zone for zone in self.crown_zones if tire_class in zone.classes]
+        return sorted(zones, key=lambda zone: zone.section_width_over)
 
     @property
     def classes(self) -> tuple[TireClass, ...]:
@@ -130,10 +143,8 @@ class RuleSet(BaseModel):
 
     def crown_zone(self, tire_class: TireClass, nominal_width_mm: float) -> CrownZone | None:
         """The crown zone for a class and nominal section width (mm), or ``None`` where the set is silent."""
-        for zone in self.crown_zones:
-            if tire_class in zone.classes and zone.section_width_over < nominal_width_mm <= zone.section_width_up_to:
-                return zone
-        return None
+        within = (zone for zone in self.bands(tire_class) if nominal_width_mm <= zone.section_width_up_to)
+        return next(within, None)
 
 
 def for_class(limits: tuple[Limit, ...], tire_class: TireClass | None) -> Limit | None:

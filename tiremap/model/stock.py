@@ -18,10 +18,32 @@ class RepairUnit(BaseModel):
     head_along: Literal["around", "across"] = "around"
 
     @property
-    def half_across_mm(self) -> float:
-        """How far the head reaches from its center across the tire."""
-        round_or_turned = self.head_width_mm is None or self.head_along == "across"
-        return (self.head_length_mm if round_or_turned else self.head_width_mm) / 2
+    def width_mm(self) -> float:
+        """Across the head's long axis; the diameter of a round one."""
+        return self.head_length_mm if self.head_width_mm is None else self.head_width_mm
+
+    @property
+    def end_radius_mm(self) -> float:
+        """Radius of the rounded ends."""
+        return self.width_mm / 2
+
+    @property
+    def half_axis_mm(self) -> tuple[float, float]:
+        """Half the distance between the centers of the rounded ends: across, around. One of the two is 0."""
+        half = (self.head_length_mm - self.width_mm) / 2
+        return (half, 0.0) if self.head_along == "across" else (0.0, half)
+
+    @property
+    def reach_mm(self) -> tuple[float, float, float]:
+        """How far the head reaches: radius of its ends, across from its center, around from its center."""
+        across, around = self.half_axis_mm
+        return self.end_radius_mm, across + self.end_radius_mm, around + self.end_radius_mm
+
+    @model_validator(mode="after")
+    def _the_length_is_the_longer(self) -> "RepairUnit":
+        if self.width_mm > self.head_length_mm:
+            raise ValueError("head_length_mm is the longer side of a head, head_width_mm the shorter")
+        return self
 
 
 class BeyondTheHead(BaseModel):
@@ -45,13 +67,13 @@ class Stock(BaseModel):
     source: str
     grade: str
     beyond_the_head: BeyondTheHead
-    units: tuple[RepairUnit, ...]
+    units: Annotated[tuple[RepairUnit, ...], Field(min_length=1)]
 
     @model_validator(mode="after")
     def _heads_grow_with_stems(self) -> "Stock":
         for thin, thick in zip(self.units, self.units[1:], strict=False):
             if thick.stem_mm <= thin.stem_mm:
                 raise ValueError(f"units must be listed by growing stem; {thick.stem_mm} follows {thin.stem_mm}")
-            if thick.head_length_mm < thin.head_length_mm or thick.half_across_mm < thin.half_across_mm:
+            if any(thicker < thinner for thinner, thicker in zip(thin.reach_mm, thick.reach_mm, strict=True)):
                 raise ValueError(f"the {thick.stem_mm} mm stem has a smaller head than the {thin.stem_mm} mm stem")
         return self

@@ -38,7 +38,7 @@ def length_range(what: str, length: Length) -> tuple[float, float, float]:
 
 def hole_range(size: HoleSize) -> tuple[float, float, float]:
     """Least, stated and greatest diameter of a hole, mm. Two gauges are its ends."""
-    if size.stops is not None and size.stops >= size.value:
+    if size.stops is not None:
         return size.mm, size.mm, in_mm(size.stops, size.unit)
     return length_range("hole", size)
 

@@ -3,6 +3,7 @@
 A new check is a file of its own and a line here.
 """
 
+from tiremap.rules.earlier_repair import earlier_repairs_sound
 from tiremap.rules.head_at_edges import head_at_belt_edge, head_at_tread_edge
 from tiremap.rules.heads_apart import buffed_apart, heads_apart
 from tiremap.rules.hole_size import hole_size
@@ -12,8 +13,11 @@ from tiremap.rules.place import place
 from tiremap.rules.repairs_looked_for import repairs_looked_for
 from tiremap.rules.second_repair import second_repair
 from tiremap.rules.tread_depth import tread_depth
+from tiremap.rules.tread_width import tread_width_possible
 
-OF_THE_TIRE = (inspected, repairs_looked_for, tread_depth, second_repair)
+OF_THE_TIRE = (
+    inspected, repairs_looked_for, earlier_repairs_sound, tread_depth, tread_width_possible, second_repair
+)
 """Each takes a `Case`."""
 
 OF_AN_INJURY = (place, hole_size, ends_agree, head_at_tread_edge, head_at_belt_edge, lean_chooses_unit)

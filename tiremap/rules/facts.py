@@ -18,6 +18,9 @@ from tiremap.model.tread_width import TreadWidthEstimate, tread_width_estimate
 from tiremap.resources import read_toml
 from tiremap.rules.reading import Reading, unknown
 
+NO_CHOICE = ("T", "ST")
+"""Prefixes that settle the class by themselves: temporary spares and special trailer tires."""
+
 
 @dataclass(frozen=True)
 class TireFacts:
@@ -95,15 +98,12 @@ def tire_facts(job: Job) -> TireFacts | None:
             typed.overall_diameter_mm, typed.section_width_mm, typed.rim_diameter_mm, typed.rim_width_in
         )
         width = typed.section_width_mm
-        minus, plus = usual_tolerance("typed_dimensions", "tape")
-        nominal_width = Reading(
-            "tire.typed_dimensions", "the section width", width - minus, width, width + plus, step=1.0
-        )
-        estimate = tread_width_estimate(dimensions)
+        nominal_width = _nominal_of_measured(width)
+        estimate = _as_wide_as(tread_width_estimate(dimensions), nominal_width)
     else:
         return None
     unmeasured = read_toml("dimensions", "unmeasured.toml")
-    tire_class = tire.tire_class or (class_of(size) if size else None)
+    tire_class = _class(tire, size)
     tread_depth = _tread_depth(tire.tread_depth, tire_class, unmeasured["tread_depth"])
     belt = _belt(tire.belt_width, unmeasured["belt_edge"])
     return TireFacts(
@@ -111,7 +111,7 @@ def tire_facts(job: Job) -> TireFacts | None:
         dimensions=dimensions,
         estimate=estimate,
         tire_class=tire_class,
-        speed_kmh=speed_kmh(size.speed_symbol) if size and size.speed_symbol else None,
+        speed_kmh=_speed(size),
         nominal_width=nominal_width,
         tread_width=_tread_width(tire.tread_width, estimate),
         tread_depth=tread_depth,
@@ -135,12 +135,41 @@ def _size(tire: Tire) -> SizeCode | None:
         return None
 
 
+def _nominal_of_measured(width: float) -> Reading:
+    """The nominal section width that a measured one may stand for, mm: on its rim and grown in service it is wider."""
+    shares = read_toml("dimensions", "unmeasured.toml")["nominal_width"]
+    minus, plus = usual_tolerance("typed_dimensions", "tape")
+    low, high = (width - minus) * shares["least_of_measured"], (width + plus) * shares["greatest_of_measured"]
+    return Reading("tire.size_code", "the nominal section width", low, width, high, estimated=True, step=0.0)
+
+
+def _as_wide_as(estimate: TreadWidthEstimate, nominal: Reading) -> TreadWidthEstimate:
+    """The tread widths of every nominal width a reading allows."""
+    least, greatest = nominal.low / nominal.stated, nominal.high / nominal.stated
+    ends = {"least_mm": estimate.least_mm * least, "greatest_mm": estimate.greatest_mm * greatest}
+    return estimate.model_copy(update=ends)
+
+
+def _class(tire: Tire, size: SizeCode | None) -> TireClass | None:
+    """The class as chosen or as the code tells; nobody's choice makes a spare or a trailer tire into another."""
+    if size is not None and size.prefix in NO_CHOICE:
+        return class_of(size)
+    return tire.tire_class or (class_of(size) if size else None)
+
+
+def _speed(size: SizeCode | None) -> int | None:
+    """The speed a tire is marked for, km/h; ZR alone promises at least its own."""
+    if size is None:
+        return None
+    return speed_kmh(size.speed_symbol) if size.speed_symbol else size.least_speed_kmh
+
+
 def _tread_width(taken: Length | None, estimate: TreadWidthEstimate) -> Reading:
     field, words = "tire.tread_width", "the tread width"
     if taken is None:
         return unknown(field, words, estimate.least_mm, estimate.greatest_mm, step=1.0)
     low, stated, high = length_range("tread_width", taken)
-    return Reading(field, words, low, stated, high, step=1.0)
+    return Reading(field, words, low, stated, high, estimated=taken.how == "eye", step=1.0)
 
 
 def _tread_depth(taken: Length | None, tire_class: TireClass | None, unmeasured: dict[str, float]) -> Reading:
@@ -150,7 +179,7 @@ def _tread_depth(taken: Length | None, tire_class: TireClass | None, unmeasured:
         greatest = unmeasured["greatest_light_truck_mm" if deep else "greatest_mm"]
         return unknown(field, words, unmeasured["least_mm"], greatest)
     low, stated, high = length_range("tread_depth", taken)
-    return Reading(field, words, low, stated, high)
+    return Reading(field, words, low, stated, high, estimated=taken.how == "eye")
 
 
 def _thickness(taken: Length | None, depth: Reading, unmeasured: dict[str, Any]) -> Reading:
@@ -171,4 +200,4 @@ def _belt(taken: Length | None, unmeasured: dict[str, float]) -> Reading:
         outside, inside = unmeasured["furthest_outside_tread_edge_mm"], unmeasured["furthest_inside_tread_edge_mm"]
         return unknown(field, words, -outside, inside, step=0.0)
     low, stated, high = length_range("belt_width", taken)
-    return Reading(field, words, low / 2, stated / 2, high / 2, step=0.0)
+    return Reading(field, words, low / 2, stated / 2, high / 2, estimated=taken.how == "eye", step=0.0)

@@ -10,7 +10,7 @@ from tiremap.rules.case import Case
 from tiremap.rules.margins import Question, margin_of
 from tiremap.rules.marks import MarkFacts
 from tiremap.rules.reading import Reading, exactly
-from tiremap.rules.reasons import Reason
+from tiremap.rules.reasons import MAKER_WORD, Reason, Settles
 from tiremap.rules.weighing import LimitSays, Words, reason_for, weigh
 
 TREAD_EDGE_SOURCE = "common practice, no source: a head stays inside the tread edge; the repair-material maker decides"
@@ -30,9 +30,11 @@ def head_at_tread_edge(case: Case, injury: MarkFacts) -> list[Reason]:
     )
     word = case.job.tire.maker_word
     reason = weigh("head_at_tread_edge", question, words, limit, (injury.id,), refusing="measure")
+    if reason.level == "measure" and reason.question is None:  # broken whatever is measured: only a word settles it
+        reason = replace(reason, settles=Settles(MAKER_WORD, "the repair-material maker's word", ""))
     if reason.level == "measure" and word is not None and word.head_past_tread_edge:
         says = f"{title}: the head may pass the tread edge, allowed by {word.source}."
-        return [replace(reason, level="caution", says=says, settles=None)]
+        return [replace(reason, level="caution", says=says, settles=None, question=None)]
     return [reason]
 
 
@@ -51,19 +53,15 @@ def head_at_belt_edge(case: Case, injury: MarkFacts) -> list[Reason]:
 
 def _question(case: Case, injury: MarkFacts, edge, belt: Reading) -> Question:
     facts = case.facts
-    half_across = injury.head.half_across(2)  # of the greatest head: on the safe side, and the check never refuses
-
     def inside_end(outside, inside, tread_width, thickness):
         return injury.channel_ends(facts, tread_width, outside, inside, thickness)[1]
 
-    def margin(outside, inside, tread_width, thickness, radius, belt):
-        s_in = inside_end(outside, inside, tread_width, thickness)
-        return edge(tread_width, belt) - abs(s_in) - half_across - radius
+    def margin(outside, inside, tread_width, thickness, reach, belt):
+        return edge(tread_width, belt) - abs(inside_end(outside, inside, tread_width, thickness)) - reach
 
-    def centered(outside, inside, tread_width, thickness, radius, belt):
+    def centered(outside, inside, tread_width, thickness, reach, belt):
         return inside_end(outside, inside, tread_width, thickness)
 
-    readings = (
-        injury.outside_reading, injury.inside_reading, facts.tread_width, injury.thickness, injury.head.radius, belt
-    )
+    ends_read = (injury.outside_reading, injury.inside_reading)
+    readings = (*ends_read, facts.tread_width, injury.thickness, injury.head.reach_across, belt)
     return Question(readings, margin, (centered,), falls_with=frozenset({4}), moved_by=4)

@@ -69,5 +69,7 @@ def _settles(unsettled: list[Reading]) -> Settles | None:
     if not unsettled:
         return None
     first, rest = unsettled[0], unsettled[1:]
-    then = next((each.words for each in rest if each.field != first.field and each.estimated), None)
-    return Settles(first.field, first.words, "mm", alone=False, then=then)
+    then = next((each for each in rest if each.field != first.field and each.estimated), None)
+    return Settles(
+        first.field, first.words, "mm", alone=False, then=then and then.words, then_field=then and then.field
+    )

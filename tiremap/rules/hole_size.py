@@ -5,12 +5,15 @@ hole outside and inside are held to it, and a prepared size beyond it is to be m
 the limit meant the hole or the reamed hole.
 """
 
+from dataclasses import replace
+
+from tiremap.model.prepared import Prepared
 from tiremap.model.rule_set import LargestInjury, for_class
 from tiremap.rules.case import Case
-from tiremap.rules.margins import Margin, Question
+from tiremap.rules.margins import ON_THE_LIMIT, Margin, Question
 from tiremap.rules.marks import MarkFacts
 from tiremap.rules.reading import UNBOUNDED, Reading, unknown
-from tiremap.rules.reasons import Reason, Settles
+from tiremap.rules.reasons import MAKER_WORD, Reason, Settles
 from tiremap.rules.weighing import LimitSays, Words, reason_for, weigh
 
 
@@ -18,36 +21,73 @@ def hole_size(case: Case, injury: MarkFacts) -> list[Reason]:
     """Size against the rule set's largest injury. Margin: mm below the limit."""
     limit = for_class(case.rule_set.largest_injuries, case.tire_class)
     assert limit is not None  # every class a set speaks of has one
-    reasons = _prepared_size(injury, limit) if limit.holds_for == "prepared" else _hole(case, injury, limit)
+    reasons = _prepared_size(injury, limit) if limit.holds_for == "prepared" else _hole(injury, limit)
+    if {reason.level for reason in reasons} == {"note"}:
+        reasons += _against_maker(case, injury, limit)
     return [*reasons, *_no_unit(injury, reasons), *_size_again(injury, reasons)]
 
 
 def _prepared_size(injury: MarkFacts, limit: LargestInjury) -> list[Reason]:
     prepared = injury.prepared
-    if prepared is None or not (prepared.foreseen and prepared.low < prepared.high < UNBOUNDED):
+    fitting = [cutter for cutter in prepared.cutters if cutter <= limit.value + ON_THE_LIMIT]
+    hole = _larger_hole(injury)
+    if prepared.foreseen and not fitting and hole is not None and hole.low <= limit.value:
+        says = f"No cutter in stock is {limit.value:g} mm or less: {injury.title} needs another unit in stock."
+        return [_stock_reason(injury, says)]
+    if hole is None or not prepared.foreseen or prepared.low >= prepared.high:
         return [_weighed("hole_size", injury, injury.channel, limit, "prepared")]
-    cutters = f" It takes the {prepared.low:g} or the {prepared.high:g} mm cutter."
-    return [_weighed("hole_size", injury, injury.channel, limit, "prepared", cutters, _up_to_the_smaller(injury))]
+    between = "or" if len(_cutters_between(prepared)) == 2 else "to"
+    cutters = f" It takes the {prepared.low:g} {between} the {prepared.high:g} mm cutter."
+    tolerance = round(fitting[-1] - hole.stated, 6) if fitting and hole.stated < fitting[-1] else None
+    upto = Settles(hole.field, hole.words, "mm", at_most=fitting[-1] if fitting else None, tolerance=tolerance)
+    return [_weighed("hole_size", injury, injury.channel, limit, "prepared", cutters, upto)]
 
 
-def _up_to_the_smaller(injury: MarkFacts) -> Settles:
-    """What chooses between two cutters: the hole itself, up to the smaller one."""
-    cutter = injury.prepared.low
-    stated = max(hole.stated for hole in (injury.hole_outside, injury.hole_inside) if hole is not None)
-    tolerance = round(cutter - stated, 6) if stated < cutter else None
-    return Settles(injury.channel.field, injury.channel.words, "mm", at_most=cutter, tolerance=tolerance)
+def _cutters_between(prepared: Prepared) -> list[float]:
+    return [cutter for cutter in prepared.cutters if prepared.low <= cutter <= prepared.high]
 
 
-def _hole(case: Case, injury: MarkFacts, limit: LargestInjury) -> list[Reason]:
+def _larger_hole(injury: MarkFacts) -> Reading | None:
+    """The end of the hole that may be the larger, or ``None`` where neither was measured."""
+    holes = [hole for hole in (injury.hole_outside, injury.hole_inside) if hole is not None]
+    return max(holes, key=lambda hole: hole.high, default=None)
+
+
+def _hole(injury: MarkFacts, limit: LargestInjury) -> list[Reason]:
     holes = [hole for hole in (injury.hole_outside, injury.hole_inside) if hole is not None]
     if not holes:
         field = f"injury.{injury.id}.size_outside"
         holes = [unknown(field, f"the size of {injury.title}", 0.0, UNBOUNDED)]
-    reasons = [_weighed("hole_size", injury, hole, limit) for hole in holes]
-    levels = {reason.level for reason in reasons}
-    if levels == {"note"}:
-        reasons += _prepared_beyond(case, injury, limit)
-    return reasons
+    return [_weighed("hole_size", injury, hole, limit) for hole in holes]
+
+
+def _against_maker(case: Case, injury: MarkFacts, limit: LargestInjury) -> list[Reason]:
+    """The prepared size against a figure entered with its source, or against a limit that may have meant it."""
+    word, prepared, title = case.job.tire.maker_word, injury.prepared, injury.title.capitalize()
+    if word is not None and word.largest_prepared_size is not None:
+        most = word.largest_prepared_size.mm
+        words = Words(
+            f"{title} stays within the maker's largest prepared size: at most {most:g} mm.",
+            f"{title} goes beyond the maker's largest prepared size: at most {most:g} mm.",
+            f"{title} may go beyond the maker's largest prepared size: at most {most:g} mm.",
+        )
+        says = LimitSays(most, "mm", f"a figure as entered: {word.source}")
+        question = Question((injury.channel,), lambda value: most - value, falls_with=frozenset({0}))
+        return [weigh("prepared_size", question, words, says, (injury.id,))]
+    most = limit.value
+    if limit.holds_for == "prepared" or prepared.high <= most + ON_THE_LIMIT:
+        return []
+    stated = None if prepared.stated is None else most - prepared.stated
+    margin = Margin(stated, most - prepared.high, most - prepared.low)
+    reamed = f"{prepared.high:g} mm, beyond {most:g} mm"
+    is_reamed = "may be" if prepared.low <= most else "would be" if prepared.foreseen else "was"
+    says = (
+        f"{title} {is_reamed} reamed to {reamed}: "
+        "the source does not say whether it means the hole or the reamed hole. Another unit in stock, or a figure "
+        "entered with its source, settles it."
+    )
+    reason = reason_for("prepared_size", "measure", says, margin, LimitSays(most, "mm", limit.source), (injury.id,))
+    return [replace(reason, settles=Settles(MAKER_WORD, "the maker's largest prepared size", ""))]
 
 
 def _weighed(
@@ -65,7 +105,7 @@ def _weighed(
         f"{title} may be too large{named}: at most {most}.{more}",
     )
     says = LimitSays(limit.value, "mm", limit.source, inclusive=limit.operator == "<=")
-    question = Question((size,), lambda value: limit.value - value)
+    question = Question((size,), lambda value: limit.value - value, falls_with=frozenset({0}))
     return weigh(code, question, words, says, (injury.id,), settles=settles)
 
 
@@ -91,18 +131,19 @@ def _prepared_beyond(case: Case, injury: MarkFacts, limit: LargestInjury) -> lis
 def _no_unit(injury: MarkFacts, reasons: list[Reason]) -> list[Reason]:
     """No stem in stock fills the hole although its size passes."""
     prepared = injury.prepared
-    if prepared is None or prepared.in_stock or prepared.stated is None:
+    if prepared.in_stock or prepared.stated is None or any(reason.level != "note" for reason in reasons):
         return []
-    if any(reason.level != "note" for reason in reasons):
-        return []
-    says = f"No repair unit in stock fills {injury.title} at {prepared.high:g} mm."
-    return [Reason("no_unit_in_stock", "measure", says, "the shop's stock of repair units", subject=(injury.id,))]
+    return [_stock_reason(injury, f"No repair unit in stock fills {injury.title} at {prepared.high:g} mm.")]
+
+
+def _stock_reason(injury: MarkFacts, says: str) -> Reason:
+    return Reason("no_unit_in_stock", "measure", says, "the shop's stock of repair units", subject=(injury.id,))
 
 
 def _size_again(injury: MarkFacts, reasons: list[Reason]) -> list[Reason]:
-    prepared = injury.prepared
-    if prepared is None or not prepared.foreseen or any(reason.level != "note" for reason in reasons):
+    if not injury.prepared.foreseen or any(reason.level != "note" for reason in reasons):
         return []
-    says = f"The prepared size of {injury.title} is foreseen: size it again after reaming and answer again."
+    inside = "" if injury.hole_inside is not None else ", inside too"
+    says = f"The prepared size of {injury.title} is foreseen: size it again after reaming{inside}, and answer again."
     return [Reason("size_again", "note", says, "common practice: the reamed hole is the one repaired",
                    subject=(injury.id,))]

@@ -6,30 +6,52 @@ stem and patch are separate: that chooses the unit's kind and never answers.
 
 from tiremap.model.rule_set import for_class
 from tiremap.rules.case import Case
-from tiremap.rules.margins import Question, margin_of
+from tiremap.rules.margins import ON_THE_LIMIT, Question, greatest, margin_of
 from tiremap.rules.marks import MarkFacts, total_lean_deg
-from tiremap.rules.reading import UNBOUNDED
-from tiremap.rules.reasons import Reason
+from tiremap.rules.reading import UNBOUNDED, Reading
+from tiremap.rules.reasons import Reason, Settles
 from tiremap.rules.weighing import LimitSays, reason_for
 
 AGREEMENT_SOURCE = "geometry of the channel: the inside end lies thickness x tangent of the lean from the outside end"
 
 
 def lean_chooses_unit(case: Case, injury: MarkFacts) -> list[Reason]:
-    """A note when the lean, at the top of its tolerance, asks for a separate stem and patch."""
+    """A note when the lean, at the top of its tolerance, asks for a separate stem and patch.
+
+    What is known of the lean is enough to ask for it: an unknown part can only add to the total.
+    """
     limit = for_class(case.rule_set.leans_for_one_piece, case.tire_class)
-    across, around = injury.lean_across, injury.lean_around
-    if limit is None or across.stated is None or around.stated is None:
+    across, around = _tangents_across(case, injury), _tangents(injury.lean_around)
+    if limit is None or (across is None and around is None):
         return []
-    most = total_lean_deg(max(abs(across.low), abs(across.high)), max(abs(around.low), abs(around.high)))
-    if most <= limit.value:
+    stated, most = (total_lean_deg(*pair) for pair in zip(across or (0.0, 0.0), around or (0.0, 0.0), strict=True))
+    if most <= limit.value + ON_THE_LIMIT:
         return []
-    stated = total_lean_deg(across.stated, around.stated)
     says = f"{injury.title.capitalize()} leans up to {most:.0f} degrees: stem and patch are separate, not one piece."
     return [
         Reason("lean_chooses_unit", "note", says, limit.source, value=stated, limit=limit.value, unit="deg",
-               subject=(injury.id,))
+               margin=limit.value - stated, margin_low=limit.value - most, subject=(injury.id,))
     ]
+
+
+def _tangents(lean: Reading) -> tuple[float, float] | None:
+    """Stated and steepest tangent of one part of the lean, or ``None`` where it was never entered."""
+    return None if lean.stated is None else (lean.stated, max(abs(lean.low), abs(lean.high)))
+
+
+def _tangents_across(case: Case, injury: MarkFacts) -> tuple[float, float] | None:
+    """Of the lean across; where both ends were measured, it follows from them."""
+    if injury.outside is None or injury.inside is None:
+        return _tangents(injury.lean_across)
+    facts = case.facts
+
+    def tangent(outside, inside, tread_width, thickness):
+        return abs(injury.channel_ends(facts, tread_width, outside, inside, thickness)[2])
+
+    readings = (injury.outside.reading, injury.inside.reading, facts.tread_width, facts.thickness)
+    steepest = greatest(Question(readings, tangent))
+    s_out, s_in = injury.stated_ends(facts)
+    return (s_in - s_out) / facts.drawn_thickness, steepest
 
 
 def ends_agree(case: Case, injury: MarkFacts) -> list[Reason]:
@@ -57,4 +79,5 @@ def ends_agree(case: Case, injury: MarkFacts) -> list[Reason]:
         "three again."
     )
     limit = LimitSays(0.0, "mm", AGREEMENT_SOURCE)
-    return [reason_for("ends_disagree", "measure", says, found, limit, (injury.id,))]
+    again = Settles(injury.inside.reading.field, injury.inside.reading.words, "mm", alone=False)
+    return [reason_for("ends_disagree", "measure", says, found, limit, (injury.id,), again)]

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from itertools import product
 from math import inf
 
-from tiremap.rules.reading import UNBOUNDED, Reading
+from tiremap.rules.reading import ENDLESS, Reading
 
 ON_THE_LIMIT = 1e-6
 """Within this (mm) of zero a margin is on the limit; absorbs arithmetic, not measurement."""
@@ -72,13 +72,13 @@ def least(question: Question) -> float:
         for index, reading in enumerate(question.readings)
     ]
     value = min(question.margin(*corner) for corner in product(*axes))
-    return -inf if value < -UNBOUNDED / 2 else value
+    return -inf if value < -ENDLESS else value
 
 
 def greatest(question: Question) -> float:
     """The greatest margin over all readings' ranges; ``inf`` where unbounded."""
     value = max(question.margin(*point) for point in _promising(question))
-    return inf if value > UNBOUNDED / 2 else value
+    return inf if value > ENDLESS else value
 
 
 def _ends(reading: Reading) -> tuple[float, ...]:

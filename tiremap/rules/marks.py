@@ -2,12 +2,10 @@
 
 from dataclasses import dataclass, replace
 from math import atan, inf, pi, tan
-from typing import Literal
 
 from tiremap.model.job import Injury, Repair
 from tiremap.model.measures import Across, Around, BeadToes, HoleSize, Lean, Length
 from tiremap.model.prepared import Prepared
-from tiremap.model.stock import RepairUnit
 from tiremap.model.tolerances import around_range, hole_range, lean_range, length_ends, length_range
 from tiremap.model.units import degrees, radians
 from tiremap.rules.facts import TireFacts
@@ -26,22 +24,23 @@ class Place:
 
 @dataclass(frozen=True, slots=True)
 class HeadSize:
-    """A head, mm: the radius of its ends, and half the axis between their centers for the least, stated and greatest.
+    """A head, mm: the radius of its rounded ends, and half its axis across and around.
 
-    A round head has no axis. The largest head covers every smaller one, so the two are taken at their ends together.
+    The half axes are those of the least, stated and greatest head the readings allow; both are 0 for a round one. The
+    greatest covers every smaller one, so radius and axes are taken at their ends together.
     """
 
     radius: Reading
-    half_axis: tuple[float, float, float] = (0.0, 0.0, 0.0)
-    along: Literal["around", "across"] = "around"
+    half_across: tuple[float, float, float] = (0.0, 0.0, 0.0)
+    half_around: tuple[float, float, float] = (0.0, 0.0, 0.0)
 
-    def half_across(self, at: int) -> float:
-        """Half the axis across at the least (0), stated (1) or greatest (2) head."""
-        return self.half_axis[at] if self.along == "across" else 0.0
-
-    def half_around(self, at: int) -> float:
-        """Half the axis around at the least (0), stated (1) or greatest (2) head."""
-        return self.half_axis[at] if self.along == "around" else 0.0
+    @property
+    def reach_across(self) -> Reading:
+        """How far the head reaches across from its center."""
+        least, stated, greatest = self.half_across
+        reading = self.radius
+        reach = None if reading.stated is None else reading.stated + stated
+        return replace(reading, low=reading.low + least, stated=reach, high=reading.high + greatest)
 
 
 @dataclass(frozen=True)
@@ -135,12 +134,10 @@ def whole_hole(injury: Injury) -> tuple[float, float | None, float]:
 
 def injury_facts(injury: Injury, facts: TireFacts, prepared: Prepared) -> MarkFacts:
     """The readings of an injury; ``prepared`` is its prepared size and unit as the workshop foresees them."""
-    at = f"injury.{injury.id}"
-    of = f"of injury {injury.id}"
-    channel = Reading(
-        f"{at}.size_outside", f"the size {of}", prepared.low, prepared.stated, min(prepared.high, UNBOUNDED),
-        estimated=prepared.stated is None, steps=prepared.cutters,
-    )
+    at, of = f"injury.{injury.id}", f"of injury {injury.id}"
+    hole_outside = _hole(injury.size_outside, f"{at}.size_outside", f"the size {of} outside")
+    hole_inside = _hole(injury.size_inside, f"{at}.size_inside", f"the size {of} inside")
+    channel = _channel(prepared, hole_outside, hole_inside, f"{at}.size_outside", f"the size {of}")
     return MarkFacts(
         id=injury.id,
         is_injury=True,
@@ -149,13 +146,35 @@ def injury_facts(injury: Injury, facts: TireFacts, prepared: Prepared) -> MarkFa
         around=_around(injury.around, f"{at}.around", f"the place {of} around the tire", facts),
         lean_across=_lean(injury.lean_across, f"{at}.lean_across", f"the lean {of} across"),
         lean_around=_lean(injury.lean_around, f"{at}.lean_around", f"the lean {of} around"),
-        thickness=replace(facts.thickness, field=f"{at}.inside", words=f"where injury {injury.id} comes out inside"),
-        hole_outside=_hole(injury.size_outside, f"{at}.size_outside", f"the size {of} outside"),
-        hole_inside=_hole(injury.size_inside, f"{at}.size_inside", f"the size {of} inside"),
+        thickness=_thickness_here(injury, facts),
+        hole_outside=hole_outside,
+        hole_inside=hole_inside,
         prepared=prepared,
         channel=channel,
         head=_unit_head(prepared, channel),
     )
+
+
+def _channel(
+    prepared: Prepared, outside: Reading | None, inside: Reading | None, field: str, words: str
+) -> Reading:
+    """The channel's diameter. It is measured where the hole may be larger: there a better measurement helps."""
+    holes = [hole for hole in (outside, inside) if hole is not None]
+    if holes:
+        larger = max(holes, key=lambda hole: hole.high)
+        field, words = larger.field, larger.words
+    return Reading(
+        field, words, prepared.low, prepared.stated, min(prepared.high, UNBOUNDED),
+        estimated=prepared.stated is None, steps=prepared.cutters,
+    )
+
+
+def _thickness_here(injury: Injury, facts: TireFacts) -> Reading:
+    """The crown's thickness at an injury: measuring where the hole comes out inside replaces it, until that is done."""
+    if injury.inside is None:
+        words = f"where injury {injury.id} comes out inside"
+        return replace(facts.thickness, field=f"injury.{injury.id}.inside", words=words)
+    return replace(facts.thickness, field="tire.under_grooves", words="the thickness under the grooves")
 
 
 def repair_facts(repair: Repair, facts: TireFacts) -> MarkFacts:
@@ -180,6 +199,14 @@ def repair_facts(repair: Repair, facts: TireFacts) -> MarkFacts:
     )
 
 
+_FROM = {
+    "outboard_edge": "from the outboard tread edge",
+    "inboard_edge": "from the inboard tread edge",
+    "center": "from the center, outboard +",
+    "liner": "along the liner from the center, outboard +",
+}
+
+
 def _place(taken: Across | BeadToes | None, field: str, words: str) -> Place | None:
     if taken is None:
         return None
@@ -189,6 +216,7 @@ def _place(taken: Across | BeadToes | None, field: str, words: str) -> Place | N
     else:
         minus, plus = length_ends("across", taken, taken.unit)
         stated, origin = taken.mm, taken.origin
+    words = f"{words} ({_FROM[origin]})"
     reading = Reading(field, words, stated - minus, stated, stated + plus, estimated=taken.how == "eye")
     return Place(origin, reading)
 
@@ -224,25 +252,15 @@ def _hole(taken: HoleSize | None, field: str, words: str) -> Reading | None:
 
 
 def _unit_head(prepared: Prepared, channel: Reading) -> HeadSize:
-    """The head of the unit to be fitted; its range follows the cutters. Without one it may be any size."""
-    low, high = prepared.low_unit, prepared.high_unit
+    """The head of the unit to be fitted; its range follows the cutters. Without a unit it may be any size."""
+    units = (prepared.low_unit, prepared.unit, prepared.high_unit)
+    least, stated, greatest = (None if unit is None else unit.end_radius_mm for unit in units)
     radius = Reading(
-        channel.field, channel.words,
-        _end_radius(low) if low else 0.0,
-        _end_radius(prepared.unit) if prepared.unit else None,
-        _end_radius(high) if high else UNBOUNDED,
+        channel.field, channel.words, least or 0.0, stated, UNBOUNDED if greatest is None else greatest,
         estimated=channel.estimated, step=0.0,
     )
-    stated = prepared.unit or high or low
-    if stated is None or stated.head_width_mm is None:
-        return HeadSize(radius)
-    units = (low or stated, stated, high or stated)
-    least, middle, greatest = (unit.head_length_mm / 2 - _end_radius(unit) for unit in units)
-    return HeadSize(radius, (least, middle, greatest), stated.head_along)
-
-
-def _end_radius(unit: RepairUnit) -> float:
-    return (unit.head_length_mm if unit.head_width_mm is None else unit.head_width_mm) / 2
+    axes = [(0.0, 0.0) if unit is None else unit.half_axis_mm for unit in units]
+    return HeadSize(radius, tuple(across for across, _ in axes), tuple(around for _, around in axes))
 
 
 def _repair_head(repair: Repair) -> HeadSize:
@@ -253,8 +271,8 @@ def _repair_head(repair: Repair) -> HeadSize:
         return HeadSize(_halved(repair.head_length, field, words))
     radius = _halved(repair.head_width, field, words)
     lengths, widths = length_range("head", repair.head_length), length_range("head", repair.head_width)
-    least, stated, greatest = (max(0.0, (a - b) / 2) for a, b in zip(lengths, widths, strict=True))
-    return HeadSize(radius, (least, stated, greatest), repair.head_along)
+    axis = tuple(max(0.0, (a - b) / 2) for a, b in zip(lengths, widths, strict=True))
+    return HeadSize(radius, half_across=axis) if repair.head_along == "across" else HeadSize(radius, half_around=axis)
 
 
 def _halved(length: Length, field: str, words: str) -> Reading:

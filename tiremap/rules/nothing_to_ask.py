@@ -22,7 +22,10 @@ def no_rule_set() -> Reason:
 def class_not_spoken_of(rule_set: RuleSet, tire_class: TireClass | None) -> Reason:
     """The rule set gives no limits for the class of tire, or the class is unknown."""
     if tire_class is None:
-        says = "The class of tire is unknown: say whether it is a passenger, light truck or truck tire."
+        says = (
+            f"{rule_set.title} does not speak of this class of tire, or it is unknown. Say whether it is a passenger, "
+            "light truck or truck tire; for a special trailer tire ask its maker."
+        )
     else:
         says = f"{rule_set.title} does not speak of a {tire_class.replace('_', ' ')} tire: ask the tire maker."
     return _reason("class_not_covered", says, rule_set.issuer, "tire.tire_class", "the class of tire")

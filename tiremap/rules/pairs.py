@@ -14,11 +14,10 @@ from itertools import product
 from math import hypot, inf, pi
 
 from tiremap.geometry.crown import liner_across, short_way_around
-from tiremap.rules.case import Case
 from tiremap.rules.facts import TireFacts
 from tiremap.rules.margins import Margin
 from tiremap.rules.marks import MarkFacts
-from tiremap.rules.reading import UNBOUNDED, Reading
+from tiremap.rules.reading import ENDLESS, UNBOUNDED, Reading
 
 Range = tuple[float, float]
 
@@ -74,8 +73,8 @@ class Apart:
         one, other = self.first.head, self.second.head
 
         def between(across: float, around: float, at: int) -> float:
-            bare_across = across - one.half_across(at) - other.half_across(at)
-            bare_around = around - one.half_around(at) - other.half_around(at)
+            bare_across = across - one.half_across[at] - other.half_across[at]
+            bare_around = around - one.half_around[at] - other.half_around[at]
             return hypot(max(0.0, bare_across), max(0.0, bare_around)) - 2 * beyond
 
         low = between(self.across[0], self.around[0], _GREATEST) - one.radius.high - other.radius.high
@@ -83,7 +82,7 @@ class Apart:
         stated = None
         if self.distance is not None and one.radius.stated is not None and other.radius.stated is not None:
             stated = between(self.stated_across, self.stated_around, _STATED) - one.radius.stated - other.radius.stated
-        return Margin(stated, -inf if low < -UNBOUNDED / 2 else low, inf if high > UNBOUNDED / 2 else high)
+        return Margin(stated, -inf if low < -ENDLESS else low, inf if high > ENDLESS else high)
 
 
 def reach_of(facts: TireFacts, mark: MarkFacts) -> Reach:
@@ -126,9 +125,8 @@ def _around(facts: TireFacts, mark: MarkFacts) -> Range:
     return mark.around.low + min(shifts), mark.around.high + max(shifts)
 
 
-def apart(case: Case, first: Reach, second: Reach) -> Apart:
+def apart(facts: TireFacts, first: Reach, second: Reach) -> Apart:
     """How far apart two marks lie."""
-    facts = case.facts
     low, high, angle = _angle_apart(first, second)
     nearest = [max(0.0, each.whole_across[0], -each.whole_across[1]) for each in (first, second)]
     furthest = [max(abs(end) for end in each.whole_across) for each in (first, second)]

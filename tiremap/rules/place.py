@@ -3,6 +3,9 @@
 The disc of the channel, not its center, must lie inside; a leaning hole takes its inside end with it and its disc
 reaches further across. The place is kept as it was taken, so 35 mm from a tread edge does not depend on the tread
 width under a limit set in from that edge.
+
+A figure of the tire maker, entered with its source, makes any zone stricter; where the rule set leaves a band between
+two edges to the maker, it settles that band and nothing beyond it.
 """
 
 from dataclasses import replace
@@ -13,31 +16,64 @@ from tiremap.resources import read_toml
 from tiremap.rules.case import Case
 from tiremap.rules.margins import Question, margin_of
 from tiremap.rules.marks import MarkFacts
-from tiremap.rules.reasons import Reason
+from tiremap.rules.reasons import MAKER_WORD, Reason, Settles
 from tiremap.rules.weighing import LimitSays, Words, reason_for, weigh
 from tiremap.rules.zones import drawn_half_width, half_width, zone_readings
+
+INSETS = {"inset_from_tread_edge": "tread", "inset_from_belt_edge": "belt", "whole_tread": "tread"}
+"""Kinds of zone measured inward from an edge, and from which."""
 
 
 def place(case: Case, injury: MarkFacts) -> list[Reason]:
     """Whether the hole lies in the rule set's crown zone. Margin: mm from the zone's edge to the disc, + inside."""
-    zone, title = case.zone, injury.title.capitalize()
-    question = zone_question(case, injury, zone.edge)
-    limit = _limit_says(case, zone.edge, zone.source)
-    if zone.refused_beyond is not None:
-        return [_between_two_edges(case, injury, question, limit)]
+    zone = case.zone
+    word = case.job.tire.maker_word
+    inset = word.zone_inset.mm if word is not None and word.zone_inset is not None else None
+    if zone.refused_beyond is None:
+        return [_within(case, injury, zone.edge, inset)]
+    if inset is not None:
+        return [_within(case, injury, zone.refused_beyond, inset)]
+    return [_between_two_edges(case, injury, zone.edge, zone.refused_beyond)]
+
+
+def _within(case: Case, injury: MarkFacts, edge: ZoneEdge, inset: float | None) -> Reason:
+    """A zone with one edge, made stricter by the maker's figure where one was entered."""
+    title = injury.title.capitalize()
+    question = zone_question(case, injury, edge, inset or 0.0)
     words = Words(
         f"{title} lies inside the crown zone at every depth.",
-        f"{title} lies in the {_where_refused(case, injury)}, outside the crown zone{_inside_end_only(case, injury)}.",
+        _refused(case, injury, edge),
         f"{title} may reach outside the crown zone.",
     )
-    return [weigh("place", question, words, limit, (injury.id,))]
+    return weigh("place", question, words, _limit_says(case, edge, inset), (injury.id,))
 
 
-def zone_question(case: Case, injury: MarkFacts, edge: ZoneEdge) -> Question:
-    """The margin of a hole against one edge of a crown zone, mm."""
+def _between_two_edges(case: Case, injury: MarkFacts, inner: ZoneEdge, outer: ZoneEdge) -> Reason:
+    """A zone with two edges: passed inside the inner, refused beyond the outer, the tire maker's word between.
+
+    The margin is always the one to the inner edge.
+    """
+    title, subject, limit = injury.title.capitalize(), (injury.id,), _limit_says(case, inner, None)
+    question = zone_question(case, injury, inner)
+    margin = margin_of(question)
+    if margin.passes(True):
+        says = f"{title} lies inside the crown zone at every depth."
+        return reason_for("place", "note", says, margin, limit, subject)
+    if margin_of(zone_question(case, injury, outer)).refuses(True):
+        return reason_for("place", "refuse", _refused(case, injury, outer), margin, limit, subject)
+    between = f"beyond the inner edge of the crown zone; {case.zone.between_says}"
+    says = f"{title} may lie {between}. Enter that limit with its source."
+    reason = reason_for("place", "measure", says, margin, limit, subject)
+    if margin.refuses(True):  # no measurement brings it inside the inner edge: only the maker's word settles it
+        return replace(reason, settles=Settles(MAKER_WORD, "the tire maker's limit for this tire", ""))
+    return replace(reason, question=question)
+
+
+def zone_question(case: Case, injury: MarkFacts, edge: ZoneEdge, inset: float = 0.0) -> Question:
+    """The margin (mm) of a hole against one edge of a crown zone, and against ``inset`` mm inside the tread edge."""
     facts = case.facts
     belt, section_width = zone_readings(edge, facts)
-    reach = half_width(edge, facts)
+    reach = half_width(edge, facts, case.rule_set.bands(case.tire_class), inset)
 
     def ends(outside, inside, tread_width, thickness):
         return injury.channel_ends(facts, tread_width, outside, inside, thickness)
@@ -55,61 +91,31 @@ def zone_question(case: Case, injury: MarkFacts, edge: ZoneEdge) -> Question:
         s_out, s_in, _ = ends(outside, inside, tread_width, thickness)
         return s_in - s_out
 
-    thickness = injury.thickness
-    if injury.outside is not None and injury.inside is not None:
-        thickness = case.facts.thickness  # both ends are measured: nothing more to be learned inside
     ends_read = (injury.outside_reading, injury.inside_reading)
-    readings = (*ends_read, facts.tread_width, thickness, injury.channel, belt, section_width)
+    readings = (*ends_read, facts.tread_width, injury.thickness, injury.channel, belt, section_width)
     return Question(readings, margin, (astride, upright), falls_with=frozenset({4}), moved_by=4)
 
 
-def _between_two_edges(case: Case, injury: MarkFacts, inner: Question, limit: LimitSays) -> Reason:
-    """A zone with two edges: passed inside the inner, refused beyond the outer, the tire maker's word between."""
-    zone, title = case.zone, injury.title.capitalize()
-    word = case.job.tire.maker_word
-    if word is not None and word.zone_inset is not None:
-        edge = ZoneEdge(kind="inset_from_tread_edge", value=word.zone_inset.mm)
-        source = f"the tire maker's figure as entered: {word.source}"
-        words = Words(
-            f"{title} lies inside the tire maker's limit at every depth.",
-            f"{title} lies outside the tire maker's limit.",
-            f"{title} may reach outside the tire maker's limit.",
-        )
-        question = zone_question(case, injury, edge)
-        return weigh("place", question, words, _limit_says(case, edge, source), (injury.id,))
-    margin = margin_of(inner)
-    if margin.passes(True):
-        return reason_for(
-            "place", "note", f"{title} lies inside the crown zone at every depth.", margin, limit, (injury.id,)
-        )
-    outer = margin_of(zone_question(case, injury, zone.refused_beyond))
-    if outer.refuses(True):
-        says = f"{title} lies in the {_where_refused(case, injury)}, outside the crown zone."
-        return reason_for(
-            "place", "refuse", says, outer, _limit_says(case, zone.refused_beyond, zone.source), (injury.id,)
-        )
-    says = f"{title} may lie beyond the inner edge of the crown zone; {zone.between_says}. Enter it with its source."
-    return replace(reason_for("place", "measure", says, margin, limit, (injury.id,)), question=inner)
+def _limit_says(case: Case, edge: ZoneEdge, inset: float | None) -> LimitSays:
+    source = case.zone.source
+    if inset is not None:
+        source = f"{source}; the tire maker's figure as entered: {case.job.tire.maker_word.source}"
+    if edge.kind in INSETS:
+        value = edge.value if inset is None else max(edge.value, inset)
+        return LimitSays(value, "mm", source, grows=True, measured=f"inside the {INSETS[edge.kind]} edge")
+    known = inset is None and (edge.kind == "share_of_section_width" or case.facts.tread_width.stated is not None)
+    half = drawn_half_width(edge, case.facts) if known else None
+    return LimitSays(half, "mm", source, measured="from center")
 
 
-def _limit_says(case: Case, edge: ZoneEdge, source: str) -> LimitSays:
-    if edge.kind in ("inset_from_tread_edge", "inset_from_belt_edge", "whole_tread"):
-        measured_from = "belt" if edge.kind == "inset_from_belt_edge" else "tread"
-        return LimitSays(edge.value, "mm", source, grows=True, measured=f"inside the {measured_from} edge")
-    known = edge.kind == "share_of_section_width" or case.facts.tread_width.stated is not None
-    return LimitSays(drawn_half_width(edge, case.facts) if known else None, "mm", source, measured="from center")
-
-
-def _where_refused(case: Case, injury: MarkFacts) -> str:
-    """Shoulder or sidewall: where the outer end of a refused hole lies; words only, decides nothing."""
-    width = case.facts.drawn_tread_width
-    furthest = max(abs(end) for end in injury.stated_ends(case.facts))
-    past = read_toml("dimensions", "unmeasured.toml")["shoulder"]["reaches_past_tread_edge_mm"]
-    return "shoulder" if furthest <= width / 2 + past else "sidewall"
-
-
-def _inside_end_only(case: Case, injury: MarkFacts) -> str:
-    """Says when a hole that starts inside the zone leaves it on its way inward."""
+def _refused(case: Case, injury: MarkFacts, edge: ZoneEdge) -> str:
+    """Where a refused hole lies, in words: shoulder or sidewall, or reaching out of the zone it is centered in."""
+    title, width = injury.title.capitalize(), case.facts.drawn_tread_width
     s_out, s_in = injury.stated_ends(case.facts)
-    starts_inside = abs(s_out) <= drawn_half_width(case.zone.edge, case.facts) < abs(s_in)
-    return ": it starts inside and leaves it on its way inward" if starts_inside else ""
+    zone, furthest = drawn_half_width(edge, case.facts), max(abs(s_out), abs(s_in))
+    if furthest <= zone:
+        return f"{title} reaches outside the crown zone."
+    past = read_toml("dimensions", "unmeasured.toml")["shoulder"]["reaches_past_tread_edge_mm"]
+    lies_in = "shoulder" if furthest <= width / 2 + past else "sidewall"
+    leaving = ": it starts inside and leaves it on its way inward" if abs(s_out) <= zone < abs(s_in) else ""
+    return f"{title} lies in the {lies_in}, outside the crown zone{leaving}."

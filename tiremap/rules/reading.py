@@ -8,7 +8,10 @@ import math
 from dataclasses import dataclass, replace
 
 UNBOUNDED = 1e7
-"""Stands for no bound at all, in mm or as a tangent; a margin that reaches half of it is reported as unbounded."""
+"""Stands for no bound at all, in mm or as a tangent."""
+
+ENDLESS = UNBOUNDED / 100
+"""A margin (mm) past this came from a reading without bound, and is reported as unbounded."""
 
 
 @dataclass(frozen=True, slots=True)

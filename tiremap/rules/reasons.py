@@ -12,6 +12,10 @@ LEVELS: tuple[Level, ...] = ("refuse", "measure", "caution", "note")
 """In order of weight."""
 
 
+MAKER_WORD = "tire.maker_word"
+"""The field where a maker's figure is entered with its source."""
+
+
 @dataclass(frozen=True, slots=True)
 class Settles:
     """The measurement that would settle a Measure first: which, and from where on it passes.
@@ -28,6 +32,7 @@ class Settles:
     tolerance: float | None = None
     alone: bool = True
     then: str | None = None
+    then_field: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

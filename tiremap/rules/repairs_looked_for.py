@@ -16,6 +16,9 @@ def repairs_looked_for(case: Case) -> list[Reason]:
     if answer is None:
         says = "Not yet searched for earlier repairs: look at the liner all the way around."
         return [Reason("earlier_repairs", "measure", says, SOURCE, settles=settles, asks=asks)]
+    if answer.state == "all_marked" and not count:
+        says = "All earlier repairs are said to be marked, yet none is: answer anew."
+        return [Reason("earlier_repairs", "measure", says, SOURCE, settles=settles, asks=asks)]
     if answer.state == "none" and count:
         says = f"Earlier repairs are said to be none, yet {count} are marked: answer anew."
         return [Reason("earlier_repairs", "measure", says, SOURCE, settles=settles, asks=asks)]

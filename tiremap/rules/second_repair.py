@@ -12,4 +12,5 @@ def second_repair(case: Case) -> list[Reason]:
     if limit is None or speed is None or speed < limit.value or count < 2:
         return []
     says = f"The tire is marked for {speed} km/h and would have {count} repairs; this guidance speaks of one."
-    return [Reason("second_repair", "caution", says, limit.source, value=float(speed), limit=limit.value, unit="km/h")]
+    return [Reason("second_repair", "caution", says, limit.source, value=float(speed), limit=limit.value, unit="km/h",
+                   margin=limit.value - speed, margin_low=limit.value - speed, margin_high=limit.value - speed)]

@@ -14,6 +14,9 @@ from tiremap.rules.reasons import Reason, Settles
 _STEPS = 150
 """More halvings or thirds than any bracket needs; the loops stop by themselves at `_FINE`."""
 
+FINEST = 0.1
+"""A tolerance to aim for is given to a tenth of a millimeter or degree; words only."""
+
 _FINE = 1e-7
 """A bracket this narrow (mm or tangent) is far below any tape."""
 
@@ -45,8 +48,11 @@ def settling(question: Question) -> Settles | None:
         first = max(in_order, key=lambda i: _best(question, i)[1])
     rest = [i for i in in_order if question.readings[i].field != question.readings[first].field]
     reading = question.readings[first]
-    then = question.readings[rest[0]].words if rest else None
-    return Settles(reading.field, reading.words, _unit(reading), alone=False, then=then)
+    then = question.readings[rest[0]] if rest else None
+    return Settles(
+        reading.field, reading.words, _unit(reading), alone=False, then=then and then.words,
+        then_field=then and then.field,
+    )
 
 
 def asked(question: Question) -> tuple[tuple[str, str], ...]:
@@ -134,8 +140,8 @@ def _settles(reading: Reading, window: tuple[float, float]) -> Settles:
     tolerance = None
     if reading.stated is not None and low <= reading.stated <= high:
         shown = reading.shown(reading.stated)
-        room = [abs(shown - reading.shown(end)) for end in window if isfinite(end)]
-        tolerance = floor(min(room) / 0.1 + ON_THE_LIMIT) * 0.1 if room else None
+        room = [abs(shown - end) for end in (at_least, at_most) if end is not None]
+        tolerance = round(floor(min(room) / FINEST + ON_THE_LIMIT) * FINEST, 6) if room else None
     return Settles(reading.field, reading.words, _unit(reading), at_least, at_most, tolerance)
 
 

@@ -22,18 +22,13 @@ def open_fields(assessment: Assessment) -> frozenset[str]:
     for reason in assessment.all_reasons:
         if reason.level == "measure" and reason.settles is not None:
             fields.add(reason.settles.field)
-            fields |= _named(reason.settles.then, reason.subject)
+            fields.add(reason.settles.then_field or reason.settles.field)
     return frozenset(fields)
 
 
 def nothing_asked_yet(assessment: Assessment) -> bool:
     """Whether the checks could not be asked at all: then nobody can say what is not needed."""
     return assessment.facts is None or assessment.rule_set is None or assessment.zone is None
-
-
-def _named(words: str | None, subject: tuple[str, ...]) -> set[str]:
-    """The field a reason names second: only places across are told from their words."""
-    return {f"injury.{each}.outside" for each in subject if words == f"the place of injury {each} across"}
 
 
 def _rank(field: str) -> int:

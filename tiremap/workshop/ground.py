@@ -25,8 +25,7 @@ class Ground:
 
 def head_of(unit: RepairUnit) -> Head:
     """The footprint of a unit's head."""
-    width = unit.head_length_mm if unit.head_width_mm is None else unit.head_width_mm
-    return Head(unit.head_length_mm, width, unit.head_along)
+    return Head(unit.head_length_mm, unit.width_mm, unit.head_along)
 
 
 def ground_around(strip: Strip, place: TreadPoint, head: Head, beyond: BeyondTheHead) -> Ground:

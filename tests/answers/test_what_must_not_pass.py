@@ -1,0 +1,200 @@
+"""Ways in which something unknown, slipped or improper could look Repairable, and may not."""
+
+import pytest
+from pydantic import ValidationError
+
+from tests.helpers.jobs import (
+    all_fine,
+    bench_job,
+    crown_injury,
+    earlier_repair,
+    from_center,
+    hole,
+    measured_tire,
+    probed,
+)
+from tiremap.assess import assess
+from tiremap.assessment import Assessment
+from tiremap.model.job import Checks, Finding, MakerWord, RepairsLookedFor, TypedDimensions
+from tiremap.model.measures import Across, BeadToes, HoleSize, Lean, Length
+from tiremap.model.stock import BeyondTheHead, RepairUnit, Stock
+
+EXACT_UPRIGHT = Lean(value=0.0, how="exact")
+SMALL = {"size_outside": hole(3.0, how="exact"), "size_inside": None, "lean_across": EXACT_UPRIGHT}
+
+
+def levels(found: Assessment, code: str) -> set[str]:
+    return {reason.level for reason in found.all_reasons if reason.code == code}
+
+
+def stock_of(*units: RepairUnit) -> Stock:
+    beyond = BeyondTheHead(border=6.0, pre_cleaned=10.0, sealed=3.0, source="a test", grade="assumed")
+    return Stock(cutter="equals the stem", source="a test", grade="assumed", beyond_the_head=beyond, units=units)
+
+
+@pytest.mark.parametrize("kind", ["plug_only", "patch_only", "string"])
+def test_an_improper_earlier_repair_refuses_the_tire(kind):
+    found = assess(bench_job(crown_injury(), earlier_repair(kind=kind)))
+    assert found.answer == "not_repairable"
+    assert levels(found, "improper_repair") == {"refuse"}
+
+
+FORGOTTEN = ({"kind": "unknown"}, {"inside": None}, {"around_deg": None}, {"head_length": None})
+
+
+@pytest.mark.parametrize("forgotten", FORGOTTEN)
+def test_an_earlier_repair_of_unknown_kind_place_or_head_is_looked_at_first(forgotten):
+    found = assess(bench_job(crown_injury(), earlier_repair(**forgotten)))
+    assert found.answer == "measure_first"
+    assert levels(found, "repair_unknown") == {"measure"}
+
+
+def test_all_marked_with_nothing_marked_is_answered_anew():
+    nothing = Checks(inspected=Finding(state="fine"), earlier_repairs=RepairsLookedFor(state="all_marked"))
+    assert assess(bench_job(crown_injury(), checks=nothing)).answer == "measure_first"
+
+
+def test_a_stricter_figure_of_the_tire_maker_decides_in_every_set():
+    word = MakerWord(source="the tire maker's bulletin", zone_inset=Length(value=45.0, how="exact"))
+    for rule_set in ("north_america", "united_kingdom"):
+        found = assess(bench_job(crown_injury(across_mm=50.0), rule_set=rule_set, tire=measured_tire(maker_word=word)))
+        assert levels(found, "place") == {"refuse"}
+    small = MakerWord(source="the tire maker's bulletin", largest_prepared_size=Length(value=3.0, how="exact"))
+    found = assess(bench_job(crown_injury(), tire=measured_tire(maker_word=small)))
+    assert levels(found, "prepared_size") == {"refuse"}
+
+
+def test_no_word_of_a_maker_reaches_beyond_what_the_issuer_refuses():
+    word = MakerWord(source="somebody", zone_inset=Length(value=0.0, how="exact"), head_past_tread_edge=True)
+    truck = measured_tire("315/80R22.5 156/150L", tread_width_mm=260.0, maker_word=word)
+    there = crown_injury(outside=Across(value=15.0, how="exact", origin="outboard_edge"))
+    assert levels(assess(bench_job(there, rule_set="north_america", tire=truck)), "place") == {"refuse"}
+
+
+def test_a_cutter_says_nothing_of_a_hole_nobody_measured():
+    reamed = crown_injury(size_outside=None, size_inside=None, size_prepared=Length(value=5.0, how="exact"))
+    for rule_set in ("north_america", "united_kingdom"):
+        assert assess(bench_job(reamed, rule_set=rule_set)).answer == "measure_first"
+    with pytest.raises(ValidationError, match="cutter"):
+        crown_injury(size_prepared=Length(value=0.0, how="exact"))
+
+
+def test_a_measured_section_width_may_stand_for_a_narrower_nominal_one():
+    # 205/55R16 measures 224 mm on a 7.5 in rim; by its code the zone reaches 71.75 mm
+    typed = TypedDimensions(overall_diameter_mm=632.0, section_width_mm=224.0, rim_diameter_mm=406.0, rim_width_in=7.5)
+    tire = measured_tire(None, tread_width_mm=200.0, typed_dimensions=typed, tire_class="passenger")
+    found = assess(bench_job(crown_injury(across_mm=72.0, **SMALL), tire=tire))
+    assert levels(found, "place") == {"measure"}
+    # 157 typed may be a 155, whose share is 60 % and not 65 %
+    narrow = TypedDimensions(overall_diameter_mm=578.0, section_width_mm=157.0, rim_diameter_mm=330.0, rim_width_in=4.5)
+    tire = measured_tire(None, tread_width_mm=150.0, typed_dimensions=narrow, tire_class="passenger")
+    assert levels(assess(bench_job(crown_injury(across_mm=46.5, **SMALL), tire=tire)), "place") == {"measure"}
+
+
+def test_a_tread_taped_wider_than_the_tire_is_taped_again():
+    slipped = measured_tire(tread_width_mm=270.0)
+    found = assess(bench_job(crown_injury(across_mm=82.0), rule_set="north_america", tire=slipped))
+    assert found.answer == "measure_first"
+    assert levels(found, "tread_width") == {"measure"}
+
+
+def test_no_zone_reaches_past_the_tread_edge():
+    word = MakerWord(source="the repair-material maker", head_past_tread_edge=True)
+    tire = measured_tire(tread_width_mm=132.0, maker_word=word)
+    found = assess(bench_job(crown_injury(across_mm=68.0, **SMALL), tire=tire))  # the zone alone would reach 71.75
+    assert levels(found, "place") != {"note"}
+
+
+def test_an_oblong_head_of_the_next_cutter_is_not_lost_beside_a_round_one():
+    stock = stock_of(
+        RepairUnit(stem_mm=4.0, head_length_mm=40.0), RepairUnit(stem_mm=6.0, head_length_mm=80.0, head_width_mm=50.0)
+    )
+    size = HoleSize(value=4.0, how="rule")
+    hole_there = crown_injury(size_outside=size, size_inside=None, lean_across=EXACT_UPRIGHT, lean_around=EXACT_UPRIGHT)
+    other = earlier_repair(around_deg=60.0 / 304.0 * 180.0 / 3.141592653589793)
+    found = assess(bench_job(hole_there, other, rule_set="north_america"), stock=stock)
+    assert levels(found, "heads_overlap") == {"measure"}
+
+
+def test_a_thicker_stem_with_a_smaller_head_is_refused_when_read():
+    with pytest.raises(ValidationError, match="smaller head"):
+        stock_of(
+            RepairUnit(stem_mm=4.0, head_length_mm=60.0),
+            RepairUnit(stem_mm=6.0, head_length_mm=80.0, head_width_mm=40.0),
+        )
+
+
+def test_a_stock_without_small_cutters_asks_for_another_unit_and_never_refuses_a_small_hole():
+    found = assess(bench_job(crown_injury(**SMALL)), stock=stock_of(RepairUnit(stem_mm=8.0, head_length_mm=60.0)))
+    assert found.answer == "measure_first"
+    assert levels(found, "no_unit_in_stock") == {"measure"}
+
+
+def test_what_was_seen_by_eye_is_never_as_good_as_a_tape():
+    tire = measured_tire(tread_width=Length(value=170.0, how="eye"))
+    found = assess(bench_job(crown_injury(across_mm=54.0), rule_set="north_america", tire=tire))
+    assert levels(found, "place") == {"measure"}
+
+
+def test_a_gauge_that_stops_is_larger_than_the_one_that_enters():
+    with pytest.raises(ValidationError, match="stops"):
+        HoleSize(value=5.0, stops=4.0, how="gauge")
+    with pytest.raises(ValidationError, match="stops"):
+        HoleSize(value=4.0, stops=5.0, how="eye")
+
+
+@pytest.mark.parametrize("size_code", ["T125/70R15", "ST205/75R15"])
+def test_nobody_s_choice_makes_a_spare_or_trailer_tire_into_a_passenger_tire(size_code):
+    tire = measured_tire(size_code, tread_width_mm=100.0, tire_class="passenger")
+    found = assess(bench_job(crown_injury(), rule_set="north_america", tire=tire))
+    assert levels(found, "class_not_covered") == {"measure"}
+
+
+def test_the_known_part_of_a_lean_is_enough_to_ask_for_stem_and_patch():
+    steep = crown_injury(lean_across=probed(40.0), lean_around=None)
+    assert levels(assess(bench_job(steep)), "lean_chooses_unit") == {"note"}
+    by_its_ends = crown_injury(across_mm=0.0, inside=from_center(12.0), lean_across=None)  # 12 mm over a 12 mm crown
+    assert levels(assess(bench_job(by_its_ends)), "lean_chooses_unit") == {"note"}
+
+
+def test_zr_alone_promises_enough_speed_for_the_second_repair_caution():
+    found = assess(bench_job(crown_injury(), earlier_repair(), tire=measured_tire("205/55ZR16")))
+    assert levels(found, "second_repair") == {"caution"}
+
+
+def test_a_hopeless_place_between_a_trucks_two_edges_asks_for_the_makers_word_and_not_for_a_tape():
+    truck = measured_tire("315/80R22.5 156/150L", tread_width_mm=260.0)
+    there = crown_injury(outside=Across(value=33.0, how="exact", origin="outboard_edge"))
+    found = assess(bench_job(there, rule_set="north_america", tire=truck))
+    place = next(reason for reason in found.all_reasons if reason.code == "place")
+    assert (place.level, place.settles.field) == ("measure", "tire.maker_word")
+
+
+def test_a_large_hole_in_the_middle_reaches_outside_and_does_not_lie_in_the_shoulder():
+    found = assess(bench_job(crown_injury(size_outside=hole(200.0, how="exact"), size_inside=None)))
+    place = next(reason for reason in found.all_reasons if reason.code == "place")
+    assert place.level == "refuse"
+    assert "shoulder" not in place.says
+
+
+def test_a_reading_no_tape_can_give_is_refused_and_not_computed_with():
+    with pytest.raises(ValidationError):
+        BeadToes(from_outboard=1e308, from_inboard=0.0, unit="in", how="tape")
+
+
+def test_injuries_of_a_tire_without_a_size_are_listed_and_measure_first():
+    record = assess(bench_job(crown_injury(), tire=measured_tire(None))).as_record()
+    assert [(each["id"], each["answer"]) for each in record["injuries"]] == [("1", "measure_first")]
+
+
+def test_a_single_hole_without_its_way_around_has_its_area_all_the_same():
+    known = assess(bench_job(crown_injury())).buffed_area_mm2
+    assert assess(bench_job(crown_injury(around_deg=None))).buffed_area_mm2 == pytest.approx(known)
+
+
+def test_pairs_keep_their_distances_where_no_rule_set_is_chosen():
+    checks = all_fine(repairs=True)
+    job = bench_job(crown_injury(), earlier_repair(), checks=checks).model_copy(update={"rule_set": None})
+    (pair,) = assess(job).as_record()["pairs"]
+    assert pair["around_deg"] == pytest.approx(180.0)
+    assert [reason["level"] for reason in pair["reasons"]] == ["measure"]
