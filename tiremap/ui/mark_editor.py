@@ -88,6 +88,8 @@ class MarkEditor(QDialog):
         """Put the focus on a field by its name in the record, such as ``head_length``."""
         if field in self.fields:
             self.fields[field].edit.setFocus()
+        elif field in self.choices:
+            self.choices[field].setFocus()
 
     def _mark(self) -> Mark:
         return mark_with_id(marks_of(self._editor.job), self.mark_id, "mark")

@@ -92,12 +92,12 @@ class TireForm(QScrollArea):
         name = field.removeprefix("tire.")
         widgets: dict[str, QWidget] = {
             "rule_set": self.rule_set, "size_code": self.size, "typed_dimensions": self.size,
-            "tire_class": self.tire_class, **self.lengths,
+            "tire_class": self.tire_class, "maker_word": self.maker_word.source, **self.lengths,
         }
         widget = widgets.get(name)
         if widget is None:
             return False
-        if name in ("under_grooves", "belt_width"):
+        if not widget.isVisibleTo(self):
             self.more.setChecked(True)
         widget.setFocus()
         self.ensureWidgetVisible(widget)
