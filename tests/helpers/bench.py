@@ -13,13 +13,14 @@ from tests.helpers.jobs import all_fine, at_angle, gauged, probed, taped
 from tiremap.edits.change import changed
 from tiremap.model.job import Injury, Job, Repair, Tire
 from tiremap.model.measures import Across, Around, HoleSize, Lean, Length
+from tiremap.model.rule_set_file import rule_set_names
 from tiremap.model.size_code import read_size_code
 from tiremap.model.tolerances import around_range, hole_range, lean_range, length_ends, length_range
 from tiremap.model.tread_width import tread_width_estimate
 from tiremap.rules.facts import tire_facts
 
 SIZES = ("205/55R16 91V", "225/45R17 94W", "155/80R13 79T", "LT245/75R16 120/116S", "195R14C 106/104R", "315/35ZR20")
-RULE_SETS = ("north_america", "united_kingdom")
+RULE_SETS = rule_set_names()
 
 
 @st.composite
@@ -40,6 +41,8 @@ def bench_jobs(
         tread_width=perhaps(taped(width)),
         tread_depth=perhaps(gauged(draw(st.floats(0.5, 9.0)))),
         under_grooves=perhaps(gauged(draw(st.floats(5.5, 11.0)))),
+        built=perhaps(draw(st.sampled_from(["standard", "self_supporting"]))),
+        sealant_used=perhaps(False),
     )
     marks = tuple(
         Injury(
@@ -104,6 +107,8 @@ def truths(draw: st.DrawFn, job: Job) -> Job:
         tread_width=length(within(facts.tread_width.low, facts.tread_width.high)),
         tread_depth=length(depth),
         under_grooves=length(under),
+        built=tire.built or draw(st.sampled_from(["standard", "self_supporting"])),
+        sealant_used=draw(st.booleans()) if tire.sealant_used is None else tire.sealant_used,
     )
 
     def place(taken: Across) -> Across:

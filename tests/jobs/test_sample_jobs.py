@@ -19,6 +19,9 @@ EXPECTED = {
     "cutter_between_two": ("measure_first", {"hole_size"}),
     "narrowest": ("repairable", set()),
     "widest": ("repairable", set()),
+    "earlier_plug": ("not_repairable", {"improper_repair"}),
+    "third_repair_across_the_datum": ("not_repairable", {"repair_count", "around_apart"}),
+    "second_repair_at_speed": ("repairable", set()),
     "fresh_click": (
         "measure_first",
         {"inspected", "earlier_repairs", "tread_depth", "place", "hole_size", "head_at_tread_edge"},

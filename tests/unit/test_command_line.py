@@ -55,7 +55,8 @@ def test_section_prints_the_dimensions_of_each_size_one_object_per_line():
     # worked in the size rules: 205/55R16 is 632 mm, 214 wide on 6.5 in; 225/45R17 634, 225 on 7.5
     assert (first["overall_diameter_mm"], first["section_width_mm"]) == (632, 214)
     assert (first["section_height_mm"], first["measuring_rim_width_in"]) == (113, 6.5)
-    assert (second["overall_diameter_mm"], second["section_width_mm"], second["measuring_rim_width_in"]) == (634, 225, 7.5)
+    assert (second["overall_diameter_mm"], second["section_width_mm"]) == (634, 225)
+    assert second["measuring_rim_width_in"] == 7.5
 
 
 def test_a_wrong_size_code_is_told_in_words_and_the_others_are_still_answered():
@@ -120,7 +121,9 @@ def test_a_missing_or_broken_job_is_bad_input_and_the_others_are_still_answered(
 def test_assess_with_all_rules_prints_one_object_for_each_job_and_rule_set():
     done = tiremap("assess", sample("crown_hole"), "--rules", "all", "--json")
     assert done.returncode == 0
-    assert [record["rule_set"] for record in records(done)] == ["north_america", "united_kingdom"]
+    assert [record["rule_set"] for record in records(done)] == [
+        "australia", "european_makers", "germany", "japan", "new_zealand", "north_america", "united_kingdom",
+    ]
 
 
 def test_assess_with_another_rule_set_answers_by_that_one():

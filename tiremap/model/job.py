@@ -13,6 +13,7 @@ VERSION = 1
 
 TireClass = Literal["passenger", "light_truck", "truck", "temporary_spare"]
 Answer = Literal["repairable", "measure_first", "not_repairable"]
+Built = Literal["standard", "self_supporting", "foam_lined", "sealant_lined"]
 RepairKind = Literal["stem_and_head", "plug_only", "patch_only", "string", "unknown"]
 Side = Literal["known", "identification_number", "unknown"]
 
@@ -52,6 +53,10 @@ class Tire(Record):
     tread_depth: Length | None = None
     under_grooves: Length | None = None
     belt_width: Length | None = None
+    built: Built | None = None
+    sealant_used: bool | None = None
+    """Whether liquid sealant was put in to seal the hole."""
+    axle: Literal["front", "rear"] | None = None
     datum: Literal["valve", "date_code"] | None = None
     outboard_by: Side = "unknown"
     maker_word: MakerWord | None = None

@@ -4,7 +4,7 @@ from typing import Annotated, Literal, TypeVar
 
 from pydantic import BaseModel, ConfigDict, Field, model_validator
 
-from tiremap.model.job import TireClass
+from tiremap.model.job import Built, TireClass
 
 Grade = Literal["issuer", "second-hand", "common practice", "from memory", "assumed"]
 Operator = Literal["<=", "<", ">=", ">"]
@@ -18,21 +18,28 @@ ZoneKind = Literal[
 Text = Annotated[str, Field(min_length=1)]
 
 
+ANY_WIDTH = 10_000.0
+"""Wider than any tire (mm): a limit without an upper bound. Guards, decides nothing."""
+
 class Sourced(BaseModel):
-    """What every limit carries: whom it is for, where it comes from and how good that source is."""
+    """What every limit carries: whom it is for, where it comes from and how good that source is.
+
+    ``built`` names the ways of building a tire it is for; empty for all of them. Nominal widths over
+    ``section_width_over`` up to and including ``section_width_up_to`` (mm) are meant.
+    """
 
     model_config = ConfigDict(frozen=True, extra="forbid", allow_inf_nan=False)
 
     classes: tuple[TireClass, ...]
+    built: tuple[Built, ...] = ()
+    section_width_over: float = 0.0
+    section_width_up_to: float = ANY_WIDTH
     tighter: Literal["less", "more", "neither"]
     """Which way the value is tighter; ``neither`` for a limit that only chooses the kind of unit."""
     unit: Text
     source: Text
     grade: Grade
 
-
-ANY_WIDTH = 10_000.0
-"""Wider than any tire (mm): a crown zone without an upper bound. Guards, decides nothing."""
 
 Limit = TypeVar("Limit", bound=Sourced)
 
@@ -49,15 +56,12 @@ class ZoneEdge(BaseModel):
 class CrownZone(Sourced):
     """The band a hole may lie in, either side of the center plane; inclusive.
 
-    Where ``refused_beyond`` stands, the band between the two edges is the tire maker's to decide. Widths over
-    ``section_width_over`` up to and including ``section_width_up_to`` (mm, nominal) are meant, where given.
+    Where ``refused_beyond`` stands, the band between the two edges is the tire maker's to decide.
     """
 
     edge: ZoneEdge
     refused_beyond: ZoneEdge | None = None
     between_says: str = ""
-    section_width_over: float = 0.0
-    section_width_up_to: float = ANY_WIDTH
 
 
 class LargestInjury(Sourced):
@@ -97,6 +101,51 @@ class SecondRepairCaution(Sourced):
     value: Annotated[float, Field(gt=0)]
 
 
+class RepairCount(Sourced):
+    """The most repairs a tire may have, the new ones counted."""
+
+    operator: Literal["<="]
+    value: Annotated[int, Field(ge=1)]
+
+
+class AroundApart(Sourced):
+    """The least distance around between two repairs, mm on the tread."""
+
+    operator: Literal[">="]
+    value: Annotated[float, Field(gt=0)]
+
+
+class AngleApart(Sourced):
+    """The least angle between two repairs, degrees around."""
+
+    operator: Literal[">="]
+    value: Annotated[float, Field(gt=0, le=180)]
+
+
+class SteepestLean(Sourced):
+    """The steepest lean that may be repaired at all, degrees in total."""
+
+    operator: Literal["<="]
+    value: Annotated[float, Field(gt=0, lt=90)]
+
+
+class OldestTire(Sourced):
+    """The greatest age from manufacture, years."""
+
+    operator: Literal["<="]
+    value: Annotated[float, Field(gt=0)]
+
+
+class SealantRefused(Sourced):
+    """A tire in which liquid sealant was used is not repaired."""
+
+
+class AxleCaution(Sourced):
+    """An axle on which a repaired tire should not run."""
+
+    axle: Literal["front"]
+
+
 class RuleSet(BaseModel):
     """One body's limits. ``name`` is the stem of its file."""
 
@@ -113,28 +162,30 @@ class RuleSet(BaseModel):
     leans_for_one_piece: tuple[LeanForOnePiece, ...] = ()
     heads_apart: tuple[HeadsApart, ...]
     second_repairs: tuple[SecondRepairCaution, ...] = ()
+    repair_counts: tuple[RepairCount, ...] = ()
+    around_apart: tuple[AroundApart, ...] = ()
+    angles_apart: tuple[AngleApart, ...] = ()
+    steepest_leans: tuple[SteepestLean, ...] = ()
+    oldest_tires: tuple[OldestTire, ...] = ()
+    sealant_refused: tuple[SealantRefused, ...] = ()
+    axle_cautions: tuple[AxleCaution, ...] = ()
 
     @model_validator(mode="after")
     def _each_class_has_its_limits(self) -> "RuleSet":
         for tire_class in self.classes:
             for limits, what in (
+                (self.crown_zones, "crown zone"),
                 (self.largest_injuries, "largest injury"),
                 (self.tread_depths, "tread depth"),
                 (self.heads_apart, "gap between heads"),
             ):
-                if sum(tire_class in limit.classes for limit in limits) != 1:
-                    raise ValueError(f"the class {tire_class} needs exactly one limit for the {what}")
-            bands = self.bands(tire_class)
-            starts = [0.0, *(band.section_width_up_to for band in bands[:-1])]
-            whole = bands[-1].section_width_up_to == ANY_WIDTH
-            if not whole or [band.section_width_over for band in bands] != starts:
-                raise ValueError(f"the crown zones of the class {tire_class} leave a section width out or overlap")
+                if not _covers_every_width(bands_of(limits, tire_class)):
+                    raise ValueError(f"the class {tire_class} needs one {what} for every section width, no overlap")
         return self
 
     def bands(self, tire_class: TireClass) -> list[CrownZone]:
         """The crown zones of a class by growing section width."""
-        zones = [zone for zone in self.crown_zones if tire_class in zone.classes]
-        return sorted(zones, key=lambda zone: zone.section_width_over)
+        return bands_of(self.crown_zones, tire_class)
 
     @property
     def classes(self) -> tuple[TireClass, ...]:
@@ -143,10 +194,27 @@ class RuleSet(BaseModel):
 
     def crown_zone(self, tire_class: TireClass, nominal_width_mm: float) -> CrownZone | None:
         """The crown zone for a class and nominal section width (mm), or ``None`` where the set is silent."""
-        within = (zone for zone in self.bands(tire_class) if nominal_width_mm <= zone.section_width_up_to)
-        return next(within, None)
+        return limit_for(self.crown_zones, tire_class, nominal_width_mm)
+
+    @property
+    def limits(self) -> tuple[Sourced, ...]:
+        """Every limit of the set, in the order of its file."""
+        return tuple(limit for _, value in self if isinstance(value, tuple) for limit in value)
 
 
-def for_class(limits: tuple[Limit, ...], tire_class: TireClass | None) -> Limit | None:
-    """The one limit of ``limits`` that holds for a class, or ``None``."""
-    return next((limit for limit in limits if tire_class in limit.classes), None)
+def bands_of(limits: tuple[Limit, ...], tire_class: TireClass | None) -> list[Limit]:
+    """The limits of a class by growing section width."""
+    of_class = (limit for limit in limits if tire_class in limit.classes)
+    return sorted(of_class, key=lambda limit: limit.section_width_over)
+
+
+def limit_for(limits: tuple[Limit, ...], tire_class: TireClass | None, nominal_width_mm: float) -> Limit | None:
+    """The limit that holds for a class and nominal section width (mm), or ``None`` where the set is silent."""
+    bands = bands_of(limits, tire_class)
+    return next((limit for limit in bands if nominal_width_mm <= limit.section_width_up_to), None)
+
+
+def _covers_every_width(bands: list[Limit]) -> bool:
+    starts = [0.0, *(band.section_width_up_to for band in bands[:-1])]
+    ends_open = bool(bands) and bands[-1].section_width_up_to == ANY_WIDTH
+    return ends_open and [band.section_width_over for band in bands] == starts

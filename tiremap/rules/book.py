@@ -3,6 +3,8 @@
 A new check is a file of its own and a line here.
 """
 
+from tiremap.rules.axle import axle
+from tiremap.rules.built import built
 from tiremap.rules.earlier_repair import earlier_repairs_sound
 from tiremap.rules.head_at_edges import head_at_belt_edge, head_at_tread_edge
 from tiremap.rules.heads_apart import buffed_apart, heads_apart
@@ -10,18 +12,23 @@ from tiremap.rules.hole_size import hole_size
 from tiremap.rules.inspected import inspected
 from tiremap.rules.lean import ends_agree, lean_chooses_unit
 from tiremap.rules.place import place
+from tiremap.rules.repair_count import repair_count
 from tiremap.rules.repairs_looked_for import repairs_looked_for
+from tiremap.rules.sealant import sealant
 from tiremap.rules.second_repair import second_repair
+from tiremap.rules.steepest_lean import steepest_lean
 from tiremap.rules.tread_depth import tread_depth
 from tiremap.rules.tread_width import tread_width_possible
+from tiremap.rules.turns_apart import angle_apart, around_apart
 
 OF_THE_TIRE = (
-    inspected, repairs_looked_for, earlier_repairs_sound, tread_depth, tread_width_possible, second_repair
+    inspected, repairs_looked_for, earlier_repairs_sound, tread_depth, tread_width_possible, sealant, repair_count,
+    second_repair, built, axle,
 )
 """Each takes a `Case`."""
 
-OF_AN_INJURY = (place, hole_size, ends_agree, head_at_tread_edge, head_at_belt_edge, lean_chooses_unit)
+OF_AN_INJURY = (place, hole_size, steepest_lean, ends_agree, head_at_tread_edge, head_at_belt_edge, lean_chooses_unit)
 """Each takes a `Case` and the injury's `MarkFacts`."""
 
-OF_A_PAIR = (heads_apart, buffed_apart)
+OF_A_PAIR = (heads_apart, around_apart, angle_apart, buffed_apart)
 """Each takes a `Case` and an `Apart`."""

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from tiremap.model.job import Job, TireClass
-from tiremap.model.rule_set import CrownZone, RuleSet
+from tiremap.model.rule_set import CrownZone, Limit, RuleSet, bands_of, limit_for
 from tiremap.model.stock import Stock
 from tiremap.rules.facts import TireFacts
 from tiremap.rules.marks import MarkFacts
@@ -20,6 +20,19 @@ class Case:
     stock: Stock
     injuries: tuple[MarkFacts, ...]
     repairs: tuple[MarkFacts, ...]
+
+    def limit(self, limits: tuple[Limit, ...]) -> Limit | None:
+        """The limit that holds for this tire, or ``None`` where the set is silent.
+
+        Where only a measured section width is known, the narrowest it may stand for chooses: limits grow with width.
+        """
+        return limit_for(limits, self.tire_class, self.facts.nominal_width.low)
+
+    def limits_as_built(self, limits: tuple[Limit, ...]) -> list[Limit]:
+        """The limits that may hold for this tire: all of its class while nobody knows how it is built."""
+        built = self.job.tire.built
+        of_class = bands_of(limits, self.tire_class)
+        return [limit for limit in of_class if built is None or not limit.built or built in limit.built]
 
     @property
     def zone(self) -> CrownZone:

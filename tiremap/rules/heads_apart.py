@@ -1,6 +1,5 @@
 """Do the heads of two repairs keep clear of each other, and do their buffed areas?"""
 
-from tiremap.model.rule_set import for_class
 from tiremap.rules.case import Case
 from tiremap.rules.margins import ON_THE_LIMIT, Margin
 from tiremap.rules.pairs import Apart
@@ -14,7 +13,7 @@ BUFFED_SOURCE = "common practice, no source: liner buffed for one head is not bu
 
 def heads_apart(case: Case, pair: Apart) -> list[Reason]:
     """Whether two heads overlap. Margin: mm of gap beyond the rule set's."""
-    limit = for_class(case.rule_set.heads_apart, case.tire_class)
+    limit = case.limit(case.rule_set.heads_apart)
     assert limit is not None  # every class a set speaks of has one
     margin = _less(pair.gap(), limit.value)
     both = f"{pair.first.title} and {pair.second.title}"

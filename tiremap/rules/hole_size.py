@@ -8,7 +8,7 @@ the limit meant the hole or the reamed hole.
 from dataclasses import replace
 
 from tiremap.model.prepared import Prepared
-from tiremap.model.rule_set import LargestInjury, for_class
+from tiremap.model.rule_set import LargestInjury
 from tiremap.rules.case import Case
 from tiremap.rules.margins import ON_THE_LIMIT, Margin, Question
 from tiremap.rules.marks import MarkFacts
@@ -19,7 +19,7 @@ from tiremap.rules.weighing import LimitSays, Words, reason_for, weigh
 
 def hole_size(case: Case, injury: MarkFacts) -> list[Reason]:
     """Size against the rule set's largest injury. Margin: mm below the limit."""
-    limit = for_class(case.rule_set.largest_injuries, case.tire_class)
+    limit = case.limit(case.rule_set.largest_injuries)
     assert limit is not None  # every class a set speaks of has one
     reasons = _prepared_size(injury, limit) if limit.holds_for == "prepared" else _hole(injury, limit)
     if {reason.level for reason in reasons} == {"note"}:

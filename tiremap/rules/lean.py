@@ -4,7 +4,6 @@ The lean decides an answer only through the inside end of the channel (see ``pla
 stem and patch are separate: that chooses the unit's kind and never answers.
 """
 
-from tiremap.model.rule_set import for_class
 from tiremap.rules.case import Case
 from tiremap.rules.margins import ON_THE_LIMIT, Question, greatest, margin_of
 from tiremap.rules.marks import MarkFacts, total_lean_deg
@@ -20,7 +19,7 @@ def lean_chooses_unit(case: Case, injury: MarkFacts) -> list[Reason]:
 
     What is known of the lean is enough to ask for it: an unknown part can only add to the total.
     """
-    limit = for_class(case.rule_set.leans_for_one_piece, case.tire_class)
+    limit = case.limit(case.rule_set.leans_for_one_piece)
     across, around = _tangents_across(case, injury), _tangents(injury.lean_around)
     if limit is None or (across is None and around is None):
         return []

@@ -50,7 +50,8 @@ class Reach:
 class Apart:
     """Two marks' separation, mm on the liner: across and around, each least and greatest.
 
-    Stated distances are ``None`` where a place was never entered; ``around_rad`` is the stated angle between them.
+    Stated distances are ``None`` where a place was never entered; ``around_rad`` is the stated angle between them and
+    ``angle`` its least and greatest, radians, the short way.
     """
 
     first: MarkFacts
@@ -60,6 +61,7 @@ class Apart:
     stated_across: float | None
     stated_around: float | None
     around_rad: float | None
+    angle: Range
 
     @property
     def distance(self) -> float | None:
@@ -135,7 +137,7 @@ def apart(facts: TireFacts, first: Reach, second: Reach) -> Apart:
     stated_across, stated_around = _stated_apart(facts, first, second, angle)
     return Apart(
         first.mark, second.mark, _across(facts, first, second), (low * least_radius, high * most_radius),
-        stated_across, stated_around, angle,
+        stated_across, stated_around, angle, (low, high),
     )
 
 

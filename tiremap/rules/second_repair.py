@@ -1,13 +1,12 @@
 """Is this a second repair in a tire marked for high speed? A caution, where a rule set says so."""
 
-from tiremap.model.rule_set import for_class
 from tiremap.rules.case import Case
 from tiremap.rules.reasons import Reason
 
 
 def second_repair(case: Case) -> list[Reason]:
     """A caution from the rule set's speed up when the tire would have more than one repair."""
-    limit = for_class(case.rule_set.second_repairs, case.tire_class)
+    limit = case.limit(case.rule_set.second_repairs)
     speed, count = case.facts.speed_kmh, len(case.injuries) + len(case.repairs)
     if limit is None or speed is None or speed < limit.value or count < 2:
         return []

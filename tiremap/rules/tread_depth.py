@@ -1,6 +1,5 @@
 """Is there tread enough left to repair for?"""
 
-from tiremap.model.rule_set import for_class
 from tiremap.rules.case import Case
 from tiremap.rules.margins import Question
 from tiremap.rules.reasons import Reason
@@ -9,7 +8,7 @@ from tiremap.rules.weighing import LimitSays, Words, weigh
 
 def tread_depth(case: Case) -> list[Reason]:
     """The least tread depth against the rule set's. Margin: mm of tread above the limit."""
-    limit = for_class(case.rule_set.tread_depths, case.tire_class)
+    limit = case.limit(case.rule_set.tread_depths)
     assert limit is not None  # every class a set speaks of has one
     inclusive = limit.operator == ">="
     least = f"at least {limit.value:g} mm" if inclusive else f"more than {limit.value:g} mm"
