@@ -26,9 +26,11 @@ class Session:
     """One open job. The job it starts with counts as saved: there is nothing of the user's to lose yet."""
 
     def __init__(
-        self, job: Job | None = None, path: Path | None = None, assess: Callable[[Job], Assessment] = assess_job
+        self, job: Job | None = None, path: Path | None = None, assess: Callable[[Job], Assessment] = assess_job,
+        assess_tried: Callable[[Job, Assessment], Assessment] | None = None,
     ) -> None:
         self._assess = assess
+        self._assess_tried = assess_tried or _tried
         self._listeners: list[Callable[[], None]] = []
         self._open(job if job is not None else Job(), path)
 
@@ -76,8 +78,11 @@ class Session:
         self._show(job, assessment)
 
     def preview(self, job: Job) -> Assessment:
-        """The assessment of a job that is only tried, as during a drag: no undo step, nobody is told."""
-        return self._assess(job)
+        """The assessment of a job that is only tried, as during a drag: no undo step, nobody is told.
+
+        It says no more than a drag shows: what to measure and the united ground are left out.
+        """
+        return self._assess_tried(job, self._assessment)
 
     def undo(self) -> None:
         """Go back one step, to the identical job; nothing happens if there is none."""
@@ -126,6 +131,10 @@ class Session:
     def _tell(self) -> None:
         for callback in tuple(self._listeners):
             callback()
+
+
+def _tried(job: Job, before: Assessment) -> Assessment:
+    return assess_job(job, advise=False, before=before)
 
 
 def _check(job: Job) -> None:

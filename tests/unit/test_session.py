@@ -4,8 +4,9 @@ from pathlib import Path
 
 import pytest
 
-from tests.helpers.jobs import bench_job, crown_injury
-from tiremap.edits.injuries import nudge_injury, remove_injury
+from tests.helpers.jobs import bench_job, crown_injury, earlier_repair
+from tiremap.assess import assess
+from tiremap.edits.injuries import move_injury, nudge_injury, remove_injury
 from tiremap.edits.job_card import set_note
 from tiremap.errors import TiremapError
 from tiremap.model.job import Job
@@ -24,7 +25,7 @@ def _assess(job):
 
 @pytest.fixture
 def session():
-    return Session(JOB, assess=_assess)
+    return Session(JOB, assess=_assess, assess_tried=lambda job, before: _assess(job))
 
 
 def test_a_fresh_session_knows_nothing_and_has_nothing_to_save():
@@ -76,6 +77,23 @@ def test_a_drag_tried_out_leaves_no_trace(session):
     assert session.undo_name is None
     assert not session.unsaved
     assert told == []
+
+
+def test_a_place_tried_in_a_drag_is_answered_as_if_everything_were_asked_anew():
+    marks = [crown_injury(str(n), 9.0 * n - 20, 14.0 * n) for n in range(1, 5)]
+    session = Session(bench_job(*marks, earlier_repair("R1", 10.0, 40.0)))
+    for place in (-60.0, -12.0, 5.0, 80.0):
+        moved = move_injury(session.job, "2", across_mm=place, around_deg=33.0)
+        tried, anew = session.preview(moved).as_record(), assess(moved, advise=False).as_record()
+        assert tried["answer"] == anew["answer"]
+        for part in ("injuries", "pairs", "reasons"):
+            assert [_bare(each) for each in tried[part]] == [_bare(each) for each in anew[part]]
+
+
+def _bare(record):
+    """A record without sentences, in which there may be advice."""
+    reasons = [_bare(each) for each in record.get("reasons", ())]
+    return {**record, "reasons": reasons, "says": ""}
 
 
 def test_undoing_back_to_the_saved_job_leaves_nothing_to_save(session):

@@ -16,7 +16,7 @@ from matplotlib.transforms import Affine2D, ScaledTranslation
 
 from tiremap.drawing.scene import SymbolKind
 from tiremap.errors import TiremapError
-from tiremap.render.painter import FACE, MM_PER_INCH, symbol_patch
+from tiremap.render.artists import FACE, MM_PER_INCH, symbol_patch
 from tiremap.render.palettes import POINTS_PER_MM, palette
 from tiremap.render.symbols import symbol_parts
 from tiremap.resources import read_toml

@@ -14,7 +14,8 @@ from tiremap.drawing.scene import Area, Label, Line, Scene, Symbol
 from tiremap.drawing.section_scene import section_scene
 from tiremap.drawing.strip_scene import strip_scene
 from tiremap.errors import TiremapError
-from tiremap.render.painter import MM_PER_INCH, Painter, length_in_paper_mm
+from tiremap.render.artists import MM_PER_INCH
+from tiremap.render.painter import Painter, length_in_paper_mm
 from tiremap.render.palettes import palette_names
 
 WORDS = (

@@ -1,0 +1,228 @@
+"""The matplotlib artists of one mark of a scene: made once in its style, then put where the mark is.
+
+What a mark looks like makes its artists, where it is places them; so a mark that only moves keeps its artists.
+"""
+
+from math import atan2, cos, pi, sin
+
+import numpy as np
+import shapely
+from matplotlib.artist import Artist
+from matplotlib.axes import Axes
+from matplotlib.lines import Line2D
+from matplotlib.patches import PathPatch
+from matplotlib.path import Path
+from matplotlib.text import Text
+from matplotlib.transforms import Affine2D, ScaledTranslation, Transform
+from shapely import Geometry
+
+from tiremap.drawing.labels import dimension_ends
+from tiremap.drawing.lettering import cap_height
+from tiremap.drawing.scene import Anchor, Area, DimensionLine, Label, Line, Scene, SceneMark, Symbol
+from tiremap.render.palettes import POINTS_PER_MM, Look, look, palette
+from tiremap.render.symbols import SymbolPart, symbol_parts
+from tiremap.resources import read_toml
+
+MM_PER_INCH = 25.4
+FACE = "DejaVu Sans"
+"""Ships with matplotlib, so a sheet looks alike on every machine."""
+ON_YELLOW = "#262422"
+"""Outline on the yellow of Measure first: dark in every palette."""
+_LINE_SPACING = 1.28
+"""Sets lines 1.6 cap heights apart, within ``metrics.line`` of the style sheet (matplotlib counts otherwise)."""
+HATCH_MM = 0.18
+"""Weight of hatching, paper mm."""
+_NOWHERE = Path(np.zeros((1, 2)))
+
+Kind = tuple[object, ...]
+"""All that a mark's artists are made from; marks of one kind differ in place and words alone."""
+
+
+def kind_of(mark: SceneMark, scene: Scene) -> Kind:
+    """The kind of a mark."""
+    if isinstance(mark, Symbol):
+        return (Symbol, mark.kind, mark.chosen, mark.hovered)
+    if isinstance(mark, Label):
+        return (Label, mark.style, mark.anchor, mark.turn, mark.leader_to is None, "\n" in mark.text, scene.type_size)
+    if isinstance(mark, DimensionLine):
+        return (DimensionLine, mark.style, mark.offset == 0, mark.outside, mark.text == "", scene.type_size)
+    return (type(mark), mark.style)
+
+
+def made(mark: SceneMark, scene: Scene, palette_name: str) -> list[Artist]:
+    """New artists for a mark, from back to front, to be added to axes and then placed."""
+    if isinstance(mark, Symbol):
+        colors = {**palette(palette_name), "on_yellow": ON_YELLOW}
+        return [symbol_patch(part, colors, Affine2D()) for part in symbol_parts(mark.kind, mark.chosen, mark.hovered)]
+    seen = look(mark.style, palette_name)
+    if isinstance(mark, Area):
+        return _patches(seen)
+    if isinstance(mark, Line):
+        return [_line(seen)]
+    leader = look("leader", palette_name)
+    if isinstance(mark, Label):
+        leaders = [] if mark.leader_to is None else [_line(leader)]
+        return [*leaders, _text(mark.text, mark.style, mark.anchor, mark.turn, scene, palette_name)]
+    feet = [_line(leader), _line(leader)] if mark.offset else []
+    value = [_text(mark.text, mark.style, "center", 0.0, scene, palette_name)] if mark.text else []
+    return [*feet, _line(seen), _arrow(mark, seen), _arrow(mark, seen), *value]
+
+
+def place(mark: SceneMark, scene: Scene, artists: list[Artist], axes: Axes) -> None:
+    """Put a mark's artists where the mark is, with the words it has."""
+    if isinstance(mark, Area):
+        path = path_of(mark.shape)
+        for patch in artists:
+            patch.set_path(_NOWHERE if path is None else path)
+            patch.set_visible(path is not None)
+    elif isinstance(mark, Line):
+        artists[0].set_data(*mark.points.T)
+    elif isinstance(mark, Symbol):
+        there = _paper_about(mark.x, mark.y, axes)
+        for patch in artists:
+            patch.set_transform(there)
+    elif isinstance(mark, Label):
+        *leaders, text = artists
+        if leaders:
+            leaders[0].set_data(*np.transpose([(mark.x, mark.y), mark.leader_to]))
+        away = read_toml("drawing", "styles.toml")["metrics"]["margin"] * cap_height(mark.style, scene.type_size)
+        _put_text(text, mark.x, mark.y, mark.text)
+        text.set_transform(axes.transData + _shifted(
+            {"left": -away, "right": away}.get(mark.anchor, 0.0), {"above": away, "below": -away}.get(mark.anchor, 0.0),
+            axes,
+        ))
+    else:
+        _place_dimension(mark, scene, artists, axes)
+
+
+def _place_dimension(mark: DimensionLine, scene: Scene, artists: list[Artist], axes: Axes) -> None:
+    start, end = dimension_ends(mark)
+    if mark.offset:
+        for foot, (on, tip) in zip(artists, ((mark.start, start), (mark.end, end)), strict=False):
+            foot.set_data(*np.transpose([on, tip]))
+        artists = artists[2:]
+    line, at_end, at_start = artists[:3]
+    line.set_data(*np.transpose([start, end]))
+    along = atan2(end[1] - start[1], end[0] - start[0])
+    turned = pi if mark.outside else 0.0
+    at_end.set_transform(Affine2D().rotate(along + turned) + _paper_about(*end, axes))
+    at_start.set_transform(Affine2D().rotate(along + pi + turned) + _paper_about(*start, axes))
+    if mark.text:
+        _place_value(mark, scene, artists[3], (start, end), axes)
+
+
+def _place_value(mark: DimensionLine, scene: Scene, text: Text, ends, axes: Axes) -> None:
+    """The value above the middle of its line, readable from below or from the right."""
+    (x0, y0), (x1, y1) = ends
+    turn = np.degrees(atan2(y1 - y0, x1 - x0))
+    if turn > 90.001 or turn <= -89.999:
+        turn -= 180 if turn > 0 else -180
+    up = np.radians(turn + 90)
+    line = read_toml("drawing", "styles.toml")["metrics"]["line"]
+    away = 0.5 * line * cap_height(mark.style, scene.type_size) + 0.35
+    _put_text(text, (x0 + x1) / 2, (y0 + y1) / 2, mark.text)
+    text.set_rotation(turn)
+    text.set_transform(axes.transData + _shifted(away * cos(up), away * sin(up), axes))
+
+
+def _put_text(text: Text, x: float, y: float, words: str) -> None:
+    text.set_position((x, y))
+    text.set_text(words)
+
+
+def _shifted(across_mm: float, up_mm: float, axes: Axes) -> Transform:
+    """Paper mm away from a point of the drawing."""
+    return ScaledTranslation(across_mm / MM_PER_INCH, up_mm / MM_PER_INCH, axes.figure.dpi_scale_trans)
+
+
+def _paper_about(x: float, y: float, axes: Axes) -> Transform:
+    """Paper mm about a point of the drawing."""
+    to_dots = Affine2D().scale(1 / MM_PER_INCH) + axes.figure.dpi_scale_trans
+    return to_dots + ScaledTranslation(x, y, axes.transData)
+
+
+def _patches(seen: Look) -> list[Artist]:
+    """Fill, hatch and outline of an area, as far as its style has them."""
+    patches: list[Artist] = []
+    if seen.fill is not None:
+        patches.append(PathPatch(_NOWHERE, facecolor=seen.fill, alpha=seen.fill_alpha, edgecolor="none", linewidth=0))
+    if seen.hatch is not None:
+        hatched = PathPatch(_NOWHERE, facecolor="none", edgecolor=seen.stroke, linewidth=0, hatch=seen.hatch)
+        hatched.set_hatch_linewidth(HATCH_MM * POINTS_PER_MM)
+        patches.append(hatched)
+    if seen.stroke is not None:
+        patches.append(PathPatch(
+            _NOWHERE, facecolor="none", edgecolor=seen.stroke, linewidth=seen.weight, linestyle=seen.line_style,
+            joinstyle="round",
+        ))
+    return patches
+
+
+def _line(seen: Look) -> Line2D:
+    line = Line2D(
+        [], [], color=seen.stroke, linewidth=seen.weight, solid_capstyle="butt", solid_joinstyle="round",
+        dash_capstyle="butt",
+    )
+    if seen.dashes is not None:
+        line.set_linestyle((0.0, tuple(each / seen.weight for each in seen.dashes)))
+    return line
+
+
+def _text(words: str, style: str, anchor: Anchor, turn: float, scene: Scene, palette_name: str) -> Text:
+    seen = look(style, palette_name)
+    metrics = read_toml("drawing", "styles.toml")["metrics"]
+    size = cap_height(style, scene.type_size) / metrics["cap_height_of_size"] * POINTS_PER_MM
+    up = {"above": "bottom", "below": "top"}.get(anchor, "center")
+    one_line = "\n" not in words
+    laid = Text(
+        0.0, 0.0, words, color=seen.color, fontsize=size, fontfamily=FACE,
+        fontweight="bold" if seen.bold else "normal",
+        horizontalalignment={"left": "right", "right": "left"}.get(anchor, "center"),
+        verticalalignment="center_baseline" if up == "center" and one_line else up, rotation=turn,
+        rotation_mode="anchor" if one_line else "default",
+        multialignment={"right": "left", "left": "right"}.get(anchor, "center"), parse_math=False,
+    )
+    laid.set_linespacing(_LINE_SPACING)
+    laid.set_clip_on(True)
+    if seen.backed:
+        laid.set_bbox({"facecolor": palette(palette_name)["paper"], "alpha": 0.82, "linewidth": 0, "pad": 0.8})
+    return laid
+
+
+def _arrow(mark: DimensionLine, seen: Look) -> PathPatch:
+    """An arrow with its tip at the origin; one that stands outside its line has a tail of its own."""
+    sizes = read_toml("drawing", "styles.toml")["sizes"]
+    long, half = sizes["arrow"], sizes["arrow_half_width"]
+    path = Path([(0, 0), (-long, half), (-long, -half), (0, 0)], closed=True)
+    if not mark.outside:
+        return PathPatch(path, facecolor=seen.stroke, edgecolor="none", linewidth=0)
+    path = Path.make_compound_path(path, Path([(-long, 0), (-1.8 * long, 0)]))
+    return PathPatch(path, facecolor=seen.stroke, edgecolor=seen.stroke, linewidth=seen.weight, joinstyle="miter")
+
+
+def symbol_patch(part: SymbolPart, colors: dict[str, str], transform) -> PathPatch:
+    """One part of a symbol; ``transform`` takes paper mm about its middle to the figure."""
+    weight = part.weight * POINTS_PER_MM
+    patch = PathPatch(
+        part.path, facecolor="none" if part.fill is None else colors[part.fill],
+        edgecolor="none" if part.stroke is None else colors[part.stroke], linewidth=weight, hatch=part.hatch,
+        capstyle="round", joinstyle="round", transform=transform,
+    )
+    if part.dashes is not None:
+        patch.set_linestyle((0.0, tuple(each / part.weight for each in part.dashes)))
+        patch.set_capstyle("butt")
+    if part.hatch is not None:
+        patch.set_hatch_linewidth(0.5)
+    return patch
+
+
+def path_of(shape: Geometry) -> Path | None:
+    """A shape as one path, holes and all; ``None`` for an empty one."""
+    paths = []
+    for polygon in shapely.get_parts(shape):
+        if polygon.geom_type != "Polygon" or polygon.is_empty:
+            continue
+        wound = shapely.geometry.polygon.orient(polygon)  # holes wind the other way, so that they stay open
+        rings = [wound.exterior, *wound.interiors]
+        paths += [Path(np.asarray(ring.coords)[:, :2], closed=True) for ring in rings]
+    return Path.make_compound_path(*paths) if paths else None
