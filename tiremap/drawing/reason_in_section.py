@@ -4,7 +4,7 @@ from math import hypot
 
 from tiremap.assessment import AssessedMark, Assessment
 from tiremap.drawing.edges import belt_edge, tread_edge, zone_edge
-from tiremap.drawing.mark_looks import key_of
+from tiremap.drawing.mark_looks import chosen_mark, key_of
 from tiremap.drawing.scene import Area, DimensionLine, SceneMark, View
 from tiremap.drawing.section_marks import channel_ends
 from tiremap.drawing.section_tire import drawn_size, liner_band
@@ -18,7 +18,7 @@ from tiremap.rules.reasons import Reason
 
 def reason_marks(assessment: Assessment, section: Section, view: View, row: float) -> list[SceneMark]:
     """Dimension and highlight of the shown reason; ``row`` is the height kept free for it above the tread."""
-    reason = shown_reason(assessment, view)
+    reason = shown_reason(assessment, view) or _place_of_chosen(assessment, view)
     if reason is None or len(reason.subject) != 1:
         return []
     mark = assessment.mark(reason.subject[0])
@@ -31,6 +31,12 @@ def reason_marks(assessment: Assessment, section: Section, view: View, row: floa
     if reason.code in ("head_at_tread_edge", "head_at_belt_edge"):
         return _head(assessment, section, view, mark, reason)
     return []
+
+
+def _place_of_chosen(assessment: Assessment, view: View) -> Reason | None:
+    """With no reason shown the chosen injury's margin to the zone's limit is: what one wants to see first."""
+    chosen = None if view.shown_reason is not None else chosen_mark(assessment, view)
+    return None if chosen is None else next((each for each in chosen.reasons if each.code == "place"), None)
 
 
 def disc_reach(mark: AssessedMark) -> float:

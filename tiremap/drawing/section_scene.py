@@ -103,11 +103,14 @@ def _wanted(assessment: Assessment, section: Section, view: View, symbols: list[
         Wanted(x, y, text, "label_mark", key, ("right", "left", "above"))
         for x, y, text, key in _named(assessment, view, symbols)
     ]
-    across = side(view)
+    chosen = chosen_mark(assessment, view)
+    free = -1 if chosen is not None and chosen.outside > 0 else 1  # the half with nothing to read in it
+    across = free * side(view)
     outer = section.outer_place(tread_edge(assessment.facts).drawn, -2.0 * view.paper_scale)
-    sides = ("right", "right above") if across > 0 else ("left", "left above")
+    sides = ("right above", "right") if across > 0 else ("left above", "left")
     text = "tread edge" if assessment.facts.tread_width.stated is not None else "tread edge, estimated"
     wanted.append(Wanted(across * outer.x, outer.r, text.replace(", ", ",\n"), "label_quiet", sides=sides))
+    across = side(view)
     belt = section.outer_place(-belt_edge(assessment.facts).drawn, 0.95 * section.thickness)
     sides = ("right below", "below") if across > 0 else ("left below", "below")
     wanted.append(Wanted(across * belt.x, belt.r, "belt edge", "label_quiet", sides=sides))

@@ -1,8 +1,10 @@
 """The reason the user looks at, and what its dimension line says."""
 
+from math import isinf
+
 from tiremap.assessment import Assessment
 from tiremap.drawing.scene import View
-from tiremap.drawing.wording import length, span
+from tiremap.drawing.wording import length, rounded_down, span
 from tiremap.rules.reasons import Reason
 
 
@@ -15,10 +17,11 @@ def shown_reason(assessment: Assessment, view: View) -> Reason | None:
 
 
 def margin_words(reason: Reason, view: View) -> str:
-    """The margin as stated, inside or beyond its limit; its range where something was never entered."""
-    low, high = reason.margin_low, reason.margin_high
-    if reason.margin is None and low is not None and high is not None and high < 0:
+    """The margin as stated, inside or beyond its limit; its range where something was never entered. Rounded down."""
+    low, high, margin = (None if each is None or isinf(each) else rounded_down(each, view.unit)
+                         for each in (reason.margin_low, reason.margin_high, reason.margin))
+    if margin is None and low is not None and high is not None and high < 0:
         return f"{span(-high, -low, view.unit)} beyond"
-    if reason.margin is None:
-        return span(low, high, view.unit)
-    return f"{length(abs(reason.margin), view.unit)} {'inside' if reason.margin >= 0 else 'beyond'}"
+    if margin is None:
+        return f"margin {span(low, high, view.unit)}"
+    return f"{length(abs(margin), view.unit)} {'inside' if margin >= 0 else 'beyond'}"

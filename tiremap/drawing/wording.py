@@ -3,9 +3,13 @@
 from math import floor, isinf
 from typing import Literal
 
+from tiremap.model.job import Answer
 from tiremap.model.units import MM_PER_INCH
 
 Unit = Literal["mm", "in"]
+ANSWER_WORDS: dict[Answer, str] = {
+    "repairable": "Repairable", "measure_first": "Measure first", "not_repairable": "Not repairable",
+}
 
 
 def length(mm: float, unit: Unit) -> str:
@@ -15,7 +19,8 @@ def length(mm: float, unit: Unit) -> str:
 
 def figure(mm: float, unit: Unit) -> str:
     """A length without its unit."""
-    return f"{_half_up(mm / MM_PER_INCH, 2):.2f}" if unit == "in" else f"{_half_up(mm, 1):.1f}".removesuffix(".0")
+    written = f"{_half_up(mm / MM_PER_INCH, 2):.2f}" if unit == "in" else f"{_half_up(mm, 1):.1f}".removesuffix(".0")
+    return written.replace("-", "−")
 
 
 def area(mm2: float, unit: Unit) -> str:
@@ -40,6 +45,12 @@ def span(low: float | None, high: float | None, unit: Unit) -> str:
     if high_open:
         return f"from {length(low, unit)}"
     return f"{figure(low, unit)} to {length(high, unit)}"
+
+
+def rounded_down(mm: float, unit: Unit) -> float:
+    """A margin, mm, cut to the last digit that is written: it never looks larger than it is."""
+    step = 100 / MM_PER_INCH if unit == "in" else 10
+    return floor(mm * step + 1e-6) / step
 
 
 def _half_up(value: float, digits: int) -> float:

@@ -13,13 +13,12 @@ from matplotlib.backends.backend_pdf import PdfPages
 
 from tiremap.assessment import Assessment
 from tiremap.drawing.captions import all_cautions
-from tiremap.drawing.wording import Unit
+from tiremap.drawing.wording import ANSWER_WORDS, Unit
 from tiremap.errors import TiremapError
 from tiremap.render.page import BOLD, PLAIN, QUIET, TITLE, Page, Type, wrapped
 from tiremap.render.sheet_drawings import draw
 from tiremap.render.sheet_flow import Block, Flow, measure_blocks, reason_blocks
 from tiremap.render.sheet_words import (
-    ANSWER_WORDS,
     REASONS_TITLE,
     decision_line,
     job_line,

@@ -8,9 +8,6 @@ from tiremap.drawing.wording import Unit, area, figure, length
 from tiremap.model.job import Answer
 from tiremap.rules.reasons import Level, Reason
 
-ANSWER_WORDS: dict[Answer, str] = {
-    "repairable": "Repairable", "measure_first": "Measure first", "not_repairable": "Not repairable",
-}
 LEVEL_WORDS: dict[Level, str] = {"refuse": "Refused", "measure": "Measure", "caution": "Caution", "note": "Note"}
 REASONS_TITLE: dict[Answer, str] = {
     "repairable": "Reasons", "measure_first": "Why it must be measured first", "not_repairable": "Why it is refused",

@@ -111,11 +111,11 @@ class DrawingCanvas(FigureCanvasQTAgg):
             self._upper[drawing] = self._painters[drawing].lay(scenes[drawing], upper)
 
     def lay_upper(
-        self, scenes: Scenes, upper: frozenset[str], hovered: str, leader: tuple[Screen, Screen] | None
+        self, scenes: Scenes, upper: frozenset[str], symbols: frozenset[str], leader: tuple[Screen, Screen] | None
     ) -> None:
         """Lay the upper layer anew and show it at once, over everything else as it stands.
 
-        Of the mark with the key ``hovered`` only the symbol is laid: the rest of it stands below. A drawing with no
+        Of marks with a key in ``symbols`` only the symbol is laid: the rest of it stands below. A drawing with no
         scene given stays as it is; with a whole draw ahead nothing is done.
         """
         if self._stale or self._background is None:
@@ -124,9 +124,9 @@ class DrawingCanvas(FigureCanvasQTAgg):
         for drawing, scene in scenes.items():
             marks = tuple(
                 mark for mark in scene.marks
-                if upper.intersection(keys_of(mark)) or (isinstance(mark, Symbol) and mark.key == hovered)
+                if upper.intersection(keys_of(mark)) or (isinstance(mark, Symbol) and mark.key in symbols)
             )
-            laid = self._painters[drawing].lay_moving(replace(scene, marks=marks), upper | {hovered})
+            laid = self._painters[drawing].lay_moving(replace(scene, marks=marks), upper | symbols)
             self._upper[drawing] = laid
         self.restore_region(self._background)
         self._draw_upper()

@@ -230,7 +230,7 @@ class DrawingPanel(QWidget):
 
     def _show_upper(self, scenes: dict[DrawingName, Scene]) -> None:
         picture = self.picture
-        self.canvas.lay_upper(scenes, picture.upper_keys, picture.key_of(picture.hovered), picture.leader())
+        self.canvas.lay_upper(scenes, picture.upper_keys, picture.symbol_keys, picture.leader())
 
     def _show_all(self) -> None:
         """Show everything anew when the hand rests, and say what is chosen."""

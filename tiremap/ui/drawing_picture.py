@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from tiremap.assessment import Assessment
 from tiremap.drawing import places
-from tiremap.drawing.mark_looks import chosen_mark, key_of
+from tiremap.drawing.mark_looks import answer_shown, chosen_mark, key_of
 from tiremap.drawing.ring_scene import ring_scene
 from tiremap.drawing.scene import Scene, SceneMark, Symbol, View
 from tiremap.drawing.section_scene import section_scene
@@ -18,7 +18,7 @@ from tiremap.gestures.panels import GREATEST_SECTION_SHARE, LEAST_RING_SHARE, pa
 from tiremap.gestures.pointer import DrawingName
 from tiremap.gestures.sight import Screen, Sight, fitted
 from tiremap.model.job import TypedDimensions
-from tiremap.ui.drawing_partners import neighbors_around, only, partners_of
+from tiremap.ui.drawing_partners import answered_anew, neighbors_around, off_what_stays, only, partners_of
 
 DRAWINGS: tuple[DrawingName, ...] = ("section", "strip", "ring")
 _NO_TIRE_RADIUS = 300.0
@@ -52,6 +52,7 @@ class Picture:
         self._tire: _Tire | None = None
         self._laid: dict[DrawingName, Scene] = {}
         self._ring_shows: tuple[object, ...] = ()
+        self._turned: frozenset[str] = frozenset()
 
     # --- what is shown --------------------------------------------------------------------------------------------
 
@@ -199,14 +200,24 @@ class Picture:
         The ring is left out while the mark does not go around.
         """
         view = self.view(while_dragging=True)
-        partners = only(self.shown, partners_of(self.shown, self.chosen) | self._spoken_of())
+        turned = answered_anew(self.assessment, self.shown, self.chosen)
+        self._turned = frozenset(self.key_of(id) for id in turned)
+        partners = only(self.shown, partners_of(self.shown, self.chosen) | self._spoken_of() | turned)
         scenes: dict[DrawingName, Scene] = {
             "section": section_scene(partners, view), "strip": strip_scene(partners, view)
         }
         if self._on_ring() != self._ring_shows:
             self._ring_shows = self._on_ring()
-            scenes["ring"] = ring_scene(only(self.shown, neighbors_around(self.shown, self.chosen)), view)
-        return scenes
+            scenes["ring"] = ring_scene(only(self.shown, neighbors_around(self.shown, self.chosen) | turned), view)
+        moving, scales = self.upper_keys, {"ring": view.ring_scale}
+        return {name: off_what_stays(scene, self._laid[name], moving, scales.get(name, view.paper_scale))
+                if name in self._laid else scene for name, scene in scenes.items()}
+
+    @property
+    def symbol_keys(self) -> frozenset[str]:
+        """Keys of marks of which a frame lays the symbol alone: the one pointed at, and those a drag turns."""
+        turned = self._turned if self.tried is not None else frozenset()
+        return turned | ({self.key_of(self.hovered)} if self.hovered else frozenset())
 
     def hovered_scenes(self) -> dict[DrawingName, Scene]:
         """The scenes as last laid, with the mark under the pointer raised, and its distance to the chosen one."""
@@ -222,7 +233,7 @@ class Picture:
     def _on_ring(self) -> tuple[object, ...]:
         """What the ring shows of the chosen mark."""
         mark = self.shown.mark(self.chosen)
-        return () if mark is None else (mark.around, mark.answer)
+        return () if mark is None else (mark.around, answer_shown(self.shown, mark))
 
     @property
     def upper_keys(self) -> frozenset[str]:

@@ -10,11 +10,12 @@ from tests.helpers.jobs import bench_job, crown_injury, earlier_repair
 from tests.unit.drawing.scenes_of import assessed, by_eye, crowded
 from tiremap.assess import assess
 from tiremap.drawing.captions import all_cautions, caution_line
+from tiremap.drawing.wording import ANSWER_WORDS
 from tiremap.errors import TiremapError
 from tiremap.model.job import Decision, Job
 from tiremap.render.page import PAGES, PLAIN, width_of, wrapped
 from tiremap.render.sheet import PNG_DPI, write_sheet
-from tiremap.render.sheet_words import ANSWER_WORDS, to_measure
+from tiremap.render.sheet_words import to_measure
 
 JOBS = {
     "repairable": lambda: assessed(crown_injury("1", 30.0, 40.0), job_number="1042", fleet_number="F-17"),
