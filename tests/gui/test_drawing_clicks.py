@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from tests.gui.drawing_desk import LEFT, Desk
+from tiremap.drawing.sight import section_of
 
 RATIO = int(os.environ.get("QT_SCALE_FACTOR", "1"))
 
@@ -93,3 +94,24 @@ def test_clicks_land_on_a_screen_with_two_pixels_to_the_logical_one():
     )
     assert run.returncode == 0, run.stdout[-3000:]
     assert "passed" in run.stdout
+
+
+@pytest.mark.parametrize("size", [(626, 575), (420, 300), (1256, 870)])
+@pytest.mark.parametrize("palette", ["light", "projector"])
+def test_the_tire_keeps_its_room_whatever_is_written_over_it(desk, size, palette):
+    desk.panel.set_palette_name(palette)
+    desk.panel.resize(*size)
+    desk.settle()
+    picture = desk.picture
+    low = picture.sight.section_frame[1]
+    tall = (picture.tread_radius - low) * picture.sight.scale
+    assert tall >= 0.39 * picture.panels.section.height
+    assert picture.sight.limits("section", picture.panels)[1] <= low + 1e-6
+
+
+def test_in_a_window_of_1280_by_800_the_tire_fills_the_width_of_its_part(desk):
+    desk.panel.resize(626, 591)
+    desk.settle()
+    picture = desk.picture
+    wide = 2 * section_of(picture.assessment).widest_half_width * picture.sight.scale
+    assert wide >= 0.65 * picture.panels.section.width

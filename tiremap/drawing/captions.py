@@ -7,7 +7,7 @@ import numpy as np
 from tiremap.assessment import Assessment
 from tiremap.drawing.labels import Lettering
 from tiremap.drawing.lettering import broken, text_box
-from tiremap.drawing.scene import Label, Line, SceneMark
+from tiremap.drawing.scene import Label, Line, SceneMark, View
 from tiremap.drawing.wording import Unit
 from tiremap.model.units import MM_PER_INCH
 from tiremap.resources import read_toml
@@ -37,7 +37,7 @@ def size_words(assessment: Assessment) -> str:
 
 def captions(
     assessment: Assessment, lettering: Lettering, x_low: float, x_high: float, top: float, unit: Unit,
-    head: str | None = None,
+    head: str | None = None, caution: bool = True,
 ) -> tuple[list[SceneMark], float]:
     """Size code and scale bar in one row, ``head`` and the caution under them, downward from ``top``.
 
@@ -45,7 +45,7 @@ def captions(
     """
     room = (x_high - x_low) / lettering.scale
     marks, y = _row_with_bar(size_words(assessment), "title", lettering, x_low, x_high, top, unit)
-    for text, style in ((head, "label_quiet"), (caution_line(), "caution")):
+    for text, style in ((head, "label_quiet"), (caution_line() if caution else None, "caution")):
         if text:
             lines = broken(text, style, lettering.type_size, room)
             high = lettering.scale * text_box(lines, style, lettering.type_size)[1]
@@ -54,11 +54,22 @@ def captions(
     return marks, y - ROW_GAP * lettering.scale
 
 
+def caution_with_ring(view: View) -> bool:
+    """Whether the caution stands under the ring and not over the section: in large type it takes too much height."""
+    return view.composed and view.type_size == "large"
+
+
 def short_captions(
-    head: str, lettering: Lettering, x_low: float, x_high: float, top: float, unit: Unit
+    head: str, lettering: Lettering, x_low: float, x_high: float, top: float, unit: Unit, caution: bool
 ) -> tuple[list[SceneMark], float]:
-    """``head`` and scale bar alone, for a drawing beside another that carries the rest; as `captions`."""
+    """``head``, scale bar and perhaps the caution, for a drawing beside one that carries the rest; as `captions`."""
     marks, y = _row_with_bar(head, "label_quiet", lettering, x_low, x_high, top, unit)
+    if caution:
+        y -= ROW_GAP * lettering.scale
+        lines = broken(caution_line(), "caution", lettering.type_size, (x_high - x_low) / lettering.scale)
+        high = lettering.scale * text_box(lines, "caution", lettering.type_size)[1]
+        marks.append(Label(x_low, y - high / 2, lines, "caution", anchor="right"))
+        y -= high
     return marks, y - ROW_GAP * lettering.scale
 
 

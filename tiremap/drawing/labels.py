@@ -52,7 +52,9 @@ class Wanted:
     leads: bool = True
     """Whether it may go as far as needs a leader; else it is left out where there is no room."""
     off: Geometry | None = None
-    """A shape it must not lie on as long as there is a place off it; its first place is beside it."""
+    """A shape it must not lie on as long as there is a place off it. One that may lead away stands beside it first;
+    one that may not is left out where it would lie on it.
+    """
 
 
 @dataclass(frozen=True)
@@ -143,19 +145,24 @@ def _placed(
 ) -> Label | None:
     tried = _places_tried(wanted.sides, len(RINGS) if wanted.leads else NO_LEADER)
     if not searching:
-        label = _label_at(wanted, tried, 0, lettering) if wanted.off is None else _beside(wanted, frame, lettering)
+        aside = wanted.off is not None and wanted.leads
+        label = _beside(wanted, frame, lettering) if aside else _label_at(wanted, tried, 0, lettering)
         return None if _hit(np.array([lettering.box(label)]), boxes)[0] else label
     places = _boxes_at(wanted, tried, lettering)
     fits = np.flatnonzero(_inside(places, frame) & ~_hit(places, boxes))
     if len(slanting):
         covered = slanting.query(shapely.box(*places[fits].T), predicate="intersects")[0]
         fits = np.delete(fits, np.unique(covered))
+    covers = np.zeros(len(fits), dtype=bool)
+    if wanted.off is not None:
+        covers = shapely.intersects(wanted.off, shapely.box(*places[fits].T))
+        if not wanted.leads:
+            fits, covers = fits[~covers], covers[~covers]
     if not len(fits):
         return None
     crossed = obstacles.query(shapely.box(*places[fits].T), predicate="intersects")[0]
     cost = tried.cost[fits] + CROSSING * np.bincount(crossed, minlength=len(fits))
-    if wanted.off is not None:
-        cost = cost + COVERING * shapely.intersects(wanted.off, shapely.box(*places[fits].T))
+    cost = cost + COVERING * covers
     return _label_at(wanted, tried, int(fits[np.argmin(cost)]), lettering)
 
 

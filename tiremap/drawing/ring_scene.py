@@ -7,7 +7,7 @@ import numpy as np
 from shapely import Geometry, Point, Polygon
 
 from tiremap.assessment import AssessedMark, Assessment
-from tiremap.drawing.captions import captions, short_captions
+from tiremap.drawing.captions import captions, caution_with_ring, short_captions
 from tiremap.drawing.labels import Lettering, Wanted, laid, symbol_box
 from tiremap.drawing.mark_looks import chosen_mark, from_back_to_front, key_of, pair_key, symbol_of
 from tiremap.drawing.nothing_drawn import sentence_scene
@@ -37,7 +37,9 @@ def ring_scene(assessment: Assessment, view: View) -> Scene:
     inner = half - 2.0 * scale
     seen, top = "seen from the outboard side", -tread - BESIDE * scale
     if view.composed:
-        below, bottom = short_captions("seen from outboard", lettering, -inner, inner, top, view.unit)
+        below, bottom = short_captions(
+            "seen from outboard", lettering, -inner, inner, top, view.unit, caution_with_ring(view)
+        )
     else:
         below, bottom = captions(assessment, lettering, -inner, inner, top, view.unit, seen)
     # Angles between neighbors would stay behind while one of them is dragged.

@@ -5,7 +5,7 @@ import shapely
 from shapely import Geometry
 
 from tiremap.assessment import Assessment
-from tiremap.drawing.captions import captions
+from tiremap.drawing.captions import captions, caution_with_ring
 from tiremap.drawing.dimensions import with_arrows
 from tiremap.drawing.edges import belt_edge, tread_edge
 from tiremap.drawing.labels import Lettering, Wanted, clear_of, laid, symbol_box
@@ -17,7 +17,7 @@ from tiremap.drawing.scene import DimensionLine, Label, Line, Scene, SceneMark, 
 from tiremap.drawing.section_edges import edge_marks, zone_marks, zone_name
 from tiremap.drawing.section_marks import follow_line, mark_shapes, mark_symbols
 from tiremap.drawing.section_tire import tire_marks
-from tiremap.drawing.sight import drawn_section, half_width_shown, section_of, side
+from tiremap.drawing.sight import across_in_view, drawn_section, half_width_shown, section_of, side
 from tiremap.geometry.section import Section
 from tiremap.resources import read_toml
 
@@ -47,15 +47,15 @@ def _drawn(assessment: Assessment, section: Section, view: View) -> Scene:
     reason_row = tread + REASON_ROW * view.paper_scale
     line = view.paper_scale * (text_box("0", "label", view.type_size)[1] + ROW_GAP)
     bracket = reason_row + line
-    inner = half - 2.0 * view.paper_scale
-    head = _head(section, view)
-    tall = -captions(assessment, lettering, -inner, inner, 0.0, view.unit, head)[1]
-    name = zone_name(assessment, view, bracket, lettering, 2 * inner)
+    left, right = across_in_view(view, half)
+    left, right = left + 2.0 * view.paper_scale, right - 2.0 * view.paper_scale
+    said = _head(section, view), not caution_with_ring(view)
+    tall = -captions(assessment, lettering, left, right, 0.0, view.unit, *said)[1]
+    name = zone_name(assessment, view, bracket, lettering, right - left)
     top = bracket + 2 * line + tall + (0.0 if name is None else name.text.count("\n") * line)
     frame = (-half, bottom, half, top + view.paper_scale)
     seen = view.visible or frame
-    left, right = (each + into * 2.0 * view.paper_scale for each, into in ((seen[0], 1), (seen[2], -1)))
-    fixed, _ = captions(assessment, lettering, left, right, seen[3] - view.paper_scale, view.unit, head)
+    fixed, _ = captions(assessment, lettering, left, right, seen[3] - view.paper_scale, view.unit, *said)
     fixed += [name] if name else []
     shapes = mark_shapes(assessment, section, view)
     reason = [with_arrows(mark, lettering) if isinstance(mark, DimensionLine) else mark
@@ -109,11 +109,13 @@ def _wanted(assessment: Assessment, section: Section, view: View, symbols: list[
     outer = section.outer_place(tread_edge(assessment.facts).drawn, -2.0 * view.paper_scale)
     sides = ("right above", "right") if across > 0 else ("left above", "left")
     text = "tread edge" if assessment.facts.tread_width.stated is not None else "tread edge, estimated"
-    wanted.append(Wanted(across * outer.x, outer.r, text.replace(", ", ",\n"), "label_quiet", sides=sides))
+    wanted.append(Wanted(across * outer.x, outer.r, text.replace(", ", ",\n"), "label_quiet", sides=sides,
+                         leads=False, off=section.body))
     across = side(view)
     belt = section.outer_place(-belt_edge(assessment.facts).drawn, 0.95 * section.thickness)
     sides = ("right below", "below") if across > 0 else ("left below", "below")
-    wanted.append(Wanted(across * belt.x, belt.r, "belt edge", "label_quiet", sides=sides))
+    wanted.append(Wanted(across * belt.x, belt.r, "belt edge", "label_quiet", sides=sides, leads=False,
+                         off=section.body))
     return wanted
 
 

@@ -151,7 +151,7 @@ def _wanted(
         x = window.x(-window.side * assessment.zone_half_width_mm)
         wanted.append(Wanted(x, top, "zone limit", "label_zone", sides=("right", "right below"), near=1.2))
     x = window.x(-window.side * assessment.facts.drawn_tread_width / 2)
-    wanted.append(Wanted(x, -top, "tread edge", "label_quiet", sides=("right", "right above"), near=1.2))
+    wanted.append(Wanted(x, -top, "tread edge", "label_quiet", sides=("right", "right above"), near=1.2, leads=False))
     return wanted
 
 

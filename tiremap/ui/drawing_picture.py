@@ -24,6 +24,8 @@ DRAWINGS: tuple[DrawingName, ...] = ("section", "strip", "ring")
 _NO_TIRE_RADIUS = 300.0
 _SENTENCE_SCALE = 2.0
 """Tire mm to a mm of the screen while there is no tire."""
+_LEAST_TIRE_SHARE = 0.4
+"""Of the height of its panel, for the tire itself, however large what is written over it."""
 _FITTING_ROUNDS, _FITTED_TO = 24, 1e-5
 """Margins are in paper mm, so the frame depends on the scale that fits it: it settles in a few rounds."""
 
@@ -118,12 +120,16 @@ class Picture:
 
     def _fit_round(self, bare: Assessment) -> None:
         """Fit to the frames that the drawings have at the present scale; ``bare`` is the tire without its marks."""
-        view, scale = replace(self.view(while_dragging=True), visible=None), self.sight.scale
+        view, scale = self.view(while_dragging=True), self.sight.scale
         section, strip, ring = (scene(bare, view).frame for scene in (section_scene, strip_scene, ring_scene))
         self._lay_panels(shares_around(section[2] - section[0], section[3] - section[1], self.panels))
         half_length = view.strip_length / 2
         rooms = (strip[3] - half_length) * scale, (-half_length - strip[1]) * scale
         fit = fitted(section, ring, self.sight.liner_radius, self.sight.turn, self.panels)
+        tire = self.tread_radius - section[1]
+        least = _LEAST_TIRE_SHARE * self.panels.section.height / tire
+        if fit.scale < least:  # a window too low for all that is written: the tire goes before the words
+            fit = replace(fit, scale=least, radius=section[1] + self.panels.section.height / 2 / least)
         self.sight = replace(fit, strip_rooms=rooms)
 
     def _fit_sentences(self) -> None:
