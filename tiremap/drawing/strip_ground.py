@@ -45,7 +45,7 @@ def datum_marks(assessment: Assessment, window: StripWindow, view: View, right: 
     called = {"valve": "datum: valve", "date_code": "datum: date code", None: "datum"}[assessment.job.tire.datum]
     reach, gap = window.half_width, 1.2 * view.paper_scale
     marks: list[SceneMark] = []
-    text = called.replace(": ", ":\n")
+    text = called.replace(" ", "\n")  # narrow: it stands beside the strip
     room = window.length / 2 - view.paper_scale * text_box(text, "label", view.type_size)[1] / 2
     for y in window.heights(0.0):
         marks.append(Line(np.array([(-reach, y), (reach, y)]), "datum"))

@@ -3,7 +3,7 @@ from itertools import combinations
 import pytest
 import shapely
 
-from tests.helpers.jobs import crown_injury, earlier_repair
+from tests.helpers.jobs import crown_injury, earlier_repair, measured_tire
 from tests.unit.drawing.scenes_of import SCENES, assessed, by_eye, crowded, looking_at
 from tiremap.drawing.labels import Lettering, Wanted, label_boxes, laid
 from tiremap.drawing.scene import Label, View
@@ -94,3 +94,13 @@ def test_labels_move_with_the_scale_they_are_laid_for():
         view = View(paper_scale=scale, chosen="1")
         boxes = label_boxes(SCENES["section"](assessment, view), scale)
         assert all(one.intersection(other).area < 1e-6 for (_, one), (_, other) in combinations(boxes, 2))
+
+
+@pytest.mark.parametrize("datum", ["valve", "date_code"])
+@pytest.mark.parametrize("size", ["paper", "screen", "large"])
+def test_the_name_of_the_datum_has_room_beside_the_strip(datum, size):
+    assessment = assessed(crown_injury("1", 20.0, 5.0), tire=measured_tire(datum=datum))
+    view = looking_at(0, chosen="1", type_size=size, composed=True)
+    scene = SCENES["strip"](assessment, view)
+    (named,) = (box for label, box in label_boxes(scene, view.paper_scale) if label.text.startswith("datum"))
+    assert shapely.box(*scene.frame).covers(named)
