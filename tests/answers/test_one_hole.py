@@ -45,7 +45,7 @@ def test_a_fresh_click_in_the_crown_is_measure_first_and_says_what_is_needed():
     found = assess(Job(rule_set="north_america", tire=Tire(size_code="205/55R16"), injuries=(click,)))
     assert found.answer == "measure_first"
     assert {each.field for each in found.needed} == {
-        "checks.inspected", "checks.earlier_repairs", "tire.tread_depth", "tire.tread_width",
+        "checks.inspected", "checks.run_flat_ring", "checks.earlier_repairs", "tire.tread_depth", "tire.tread_width",
         "injury.1.size_outside", "injury.1.lean_across",
     }
 
@@ -193,8 +193,11 @@ def test_a_truck_tire_between_one_and_one_and_a_half_inches_asks_for_the_makers_
 
 
 def test_damage_found_refuses_and_not_looked_at_is_measured_first():
+    singles = set(Checks.model_fields) - {"inspected", "earlier_repairs"}
+    sound = {name: Finding(state="fine") for name in singles}
+
     def with_checks(**checks) -> Assessment:
-        return assess(american(crown_injury(), checks=Checks(**checks)))
+        return assess(american(crown_injury(), checks=Checks(**{**sound, **checks})))
 
     none = RepairsLookedFor(state="none")
     assert with_checks(inspected=Finding(state="found"), earlier_repairs=none).answer == "not_repairable"

@@ -15,9 +15,11 @@ from tests.helpers.jobs import (
 )
 from tiremap.assess import assess
 from tiremap.assessment import Assessment
+from tiremap.edits.change import changed
 from tiremap.model.job import Checks, Finding, MakerWord, RepairsLookedFor, TypedDimensions
 from tiremap.model.measures import Across, BeadToes, HoleSize, Lean, Length
 from tiremap.model.stock import BeyondTheHead, RepairUnit, Stock
+from tiremap.rules.condition import condition_checks
 
 EXACT_UPRIGHT = Lean(value=0.0, how="exact")
 SMALL = {"size_outside": hole(3.0, how="exact"), "size_inside": None, "lean_across": EXACT_UPRIGHT}
@@ -50,8 +52,25 @@ def test_an_earlier_repair_of_unknown_kind_place_or_head_is_looked_at_first(forg
 
 
 def test_all_marked_with_nothing_marked_is_answered_anew():
-    nothing = Checks(inspected=Finding(state="fine"), earlier_repairs=RepairsLookedFor(state="all_marked"))
-    assert assess(bench_job(crown_injury(), checks=nothing)).answer == "measure_first"
+    nothing = changed(all_fine(), earlier_repairs=RepairsLookedFor(state="all_marked"))
+    found = assess(bench_job(crown_injury(), checks=nothing))
+    assert found.answer == "measure_first"
+    assert levels(found, "earlier_repairs") == {"measure"}
+
+
+@pytest.mark.parametrize("check", [check.name for check in condition_checks()])
+def test_each_condition_check_refuses_when_found_and_is_asked_for_when_nobody_looked(check):
+    found = assess(bench_job(crown_injury(), checks=changed(all_fine(), **{check: Finding(state="found")})))
+    assert found.answer == "not_repairable"
+    assert levels(found, f"condition_{check}") == {"refuse"}
+    skipped = assess(bench_job(crown_injury(), checks=changed(all_fine(), **{check: None})))
+    assert skipped.answer == "measure_first"
+    assert [each.field for each in skipped.needed] == [f"checks.{check}"]
+
+
+def test_every_check_of_the_job_file_is_one_that_is_asked():
+    asked = {check.name for check in condition_checks()} | {"inspected", "earlier_repairs"}
+    assert set(Checks.model_fields) == asked
 
 
 def test_a_stricter_figure_of_the_tire_maker_decides_in_every_set():

@@ -70,8 +70,9 @@ def earlier_repair(id: str = "R1", across_mm: float = 0.0, around_deg: float | N
 
 def all_fine(repairs: bool = False) -> Checks:
     """Inspected and fine, earlier repairs looked for: none, or all marked if there are ``repairs``."""
+    fine = {name: Finding(state="fine") for name in Checks.model_fields if name != "earlier_repairs"}
     return Checks(
-        inspected=Finding(state="fine"),
+        **fine,
         earlier_repairs=RepairsLookedFor(state="all_marked" if repairs else "none"),
     )
 

@@ -202,7 +202,11 @@ def checks(later: bool = False) -> st.SearchStrategy[Checks]:
     return records(
         Checks,
         later,
-        inspected=maybe(records(Finding, later, state=st.sampled_from(["fine", "found"]), together=st.booleans())),
+        **{
+            name: maybe(records(Finding, later, state=st.sampled_from(["fine", "found"]), together=st.booleans()))
+            for name in Checks.model_fields
+            if name != "earlier_repairs"
+        },
         earlier_repairs=maybe(
             records(RepairsLookedFor, later, state=st.sampled_from(["none", "all_marked"]), together=st.booleans())
         ),

@@ -24,7 +24,7 @@ EXPECTED = {
     "second_repair_at_speed": ("repairable", set()),
     "fresh_click": (
         "measure_first",
-        {"inspected", "earlier_repairs", "tread_depth", "place", "hole_size", "head_at_tread_edge"},
+        {"inspected", "condition", "earlier_repairs", "tread_depth", "place", "hole_size", "head_at_tread_edge"},
     ),
 }
 """Answer, and the codes of every reason that refuses or asks to be measured."""

@@ -80,6 +80,14 @@ class Checks(Record):
     """The condition checks; ``None`` is not looked at."""
 
     inspected: Finding | None = None
+    run_flat_ring: Finding | None = None
+    bead: Finding | None = None
+    bulge: Finding | None = None
+    cords: Finding | None = None
+    cracks: Finding | None = None
+    liner: Finding | None = None
+    chemical: Finding | None = None
+    inner_tube: Finding | None = None
     earlier_repairs: RepairsLookedFor | None = None
 
 

@@ -5,6 +5,7 @@ A new check is a file of its own and a line here.
 
 from tiremap.rules.axle import axle
 from tiremap.rules.built import built
+from tiremap.rules.condition import condition
 from tiremap.rules.earlier_repair import earlier_repairs_sound
 from tiremap.rules.head_at_edges import head_at_belt_edge, head_at_tread_edge
 from tiremap.rules.heads_apart import buffed_apart, heads_apart
@@ -22,8 +23,8 @@ from tiremap.rules.tread_width import tread_width_possible
 from tiremap.rules.turns_apart import angle_apart, around_apart
 
 OF_THE_TIRE = (
-    inspected, repairs_looked_for, earlier_repairs_sound, tread_depth, tread_width_possible, sealant, repair_count,
-    second_repair, built, axle,
+    inspected, condition, repairs_looked_for, earlier_repairs_sound, tread_depth, tread_width_possible, sealant,
+    repair_count, second_repair, built, axle,
 )
 """Each takes a `Case`."""
 

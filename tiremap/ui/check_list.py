@@ -1,17 +1,20 @@
 """The condition checks: each answered by itself, or all the open ones at once with "nothing found"."""
 
+from functools import partial
+
 from PySide6.QtWidgets import QCheckBox, QGridLayout, QLabel, QVBoxLayout, QWidget
 
 from tiremap.assessment import Assessment
 from tiremap.edits.change import changed
-from tiremap.edits.checks import nothing_found, set_earlier_repairs, set_inspected
+from tiremap.edits.checks import FINDINGS, nothing_found, set_check, set_earlier_repairs, set_inspected
 from tiremap.model.job import Checks, Job
+from tiremap.rules.condition import condition_checks
 from tiremap.ui.editor import Editor
 from tiremap.ui.layouts import choice, faint, heading, show_choice
 
 WHAT_IT_MEANS = (
-    "Tread, shoulders, both sidewalls and both beads: no other damage.",
-    "The whole liner, all the way around: no ring, split, stain or loose cord.",
+    "Tread, shoulders, both sidewalls and both beads: no bulge, crack, bare cord or other damage.",
+    "The whole liner, all the way around: no run-flat ring, split, swelling or tube.",
     "No earlier repairs but those marked.",
 )
 """What "nothing found" says, written out where it can be ticked."""
@@ -50,10 +53,13 @@ class CheckList(QWidget):
         super().__init__(parent)
         self._editor = editor
         self.inspected = choice("Inspected inside and out, off the rim", _INSPECTED)
+        self.singles = {check.name: choice(check.title, _INSPECTED) for check in condition_checks()}
         self.repairs = choice("Earlier repairs", _REPAIRS)
         self.nothing = NothingFound(editor, "Looked at inside and out,\noff the rim: nothing found")
         self._lay_out()
         self.inspected.activated.connect(self._inspected_chosen)
+        for name, box in self.singles.items():
+            box.activated.connect(partial(self._single_chosen, name))
         self.repairs.activated.connect(self._repairs_chosen)
 
     def show_assessment(self, assessment: Assessment) -> None:
@@ -61,14 +67,23 @@ class CheckList(QWidget):
         checks = assessment.job.checks
         show_choice(self.inspected, checks.inspected.state if checks.inspected else None)
         show_choice(self.repairs, checks.earlier_repairs.state if checks.earlier_repairs else None)
+        for name, box in self.singles.items():
+            finding = getattr(checks, name)
+            show_choice(box, finding.state if finding else None)
         self.nothing.show_assessment(assessment)
 
     def focus_field(self, field: str) -> None:
-        """Put the focus on a check by its field, ``checks.inspected`` or ``checks.earlier_repairs``."""
-        (self.repairs if field.endswith("earlier_repairs") else self.inspected).setFocus()
+        """Put the focus on a check by its field, such as ``checks.inspected``."""
+        boxes = {"inspected": self.inspected, "earlier_repairs": self.repairs, **self.singles}
+        boxes[field.removeprefix("checks.")].setFocus()
 
     def _inspected_chosen(self, index: int) -> None:
         self._editor.try_change("Inspected", set_inspected, self.inspected.itemData(index))
+        self.show_assessment(self._editor.session.assessment)
+
+    def _single_chosen(self, name: str, index: int) -> None:
+        title = self.singles[name].accessibleName()
+        self._editor.try_change(title, set_check, name, self.singles[name].itemData(index))
         self.show_assessment(self._editor.session.assessment)
 
     def _repairs_chosen(self, index: int) -> None:
@@ -78,9 +93,14 @@ class CheckList(QWidget):
     def _lay_out(self) -> None:
         grid = QGridLayout()
         grid.setColumnStretch(1, 1)
-        for row, (text, box) in enumerate((("Inspected", self.inspected), ("Earlier repairs", self.repairs))):
+        singles = [(check.title, self.singles[check.name], check.look_at) for check in condition_checks()]
+        rows = [("Inspected", self.inspected, ""), *singles, ("Earlier repairs", self.repairs, "")]
+        for row, (text, box, look_at) in enumerate(rows):
             label = QLabel(text)
             label.setBuddy(box)
+            for widget in (label, box):
+                widget.setToolTip(look_at)
+            box.setAccessibleDescription(look_at)
             grid.addWidget(label, row, 0)
             grid.addWidget(box, row, 1)
         whole = QVBoxLayout(self)
@@ -93,14 +113,14 @@ class CheckList(QWidget):
 
 
 def _nothing_speaks_against(checks: Checks) -> bool:
-    inspected, repairs = checks.inspected, checks.earlier_repairs
-    return inspected is not None and inspected.state == "fine" and repairs is not None
+    findings = [getattr(checks, name) for name in FINDINGS]
+    return checks.earlier_repairs is not None and all(each is not None and each.state == "fine" for each in findings)
 
 
 def _take_back(job: Job) -> Job:
     """The answers given together are not answered any more; single ones stay."""
     together = {
-        name: None for name in ("inspected", "earlier_repairs")
+        name: None for name in (*FINDINGS, "earlier_repairs")
         if getattr(job.checks, name) is not None and getattr(job.checks, name).together
     }
     return changed(job, checks=changed(job.checks, **together))

@@ -3,7 +3,7 @@
 import pytest
 
 from tests.helpers.jobs import at_angle, bench_job, crown_injury, earlier_repair, from_center, taped
-from tiremap.edits.checks import nothing_found, set_check, set_earlier_repairs, set_inspected
+from tiremap.edits.checks import FINDINGS, nothing_found, set_check, set_earlier_repairs, set_inspected
 from tiremap.edits.repairs import (
     confirm_repair_as_taped,
     move_repair,
@@ -58,7 +58,7 @@ def test_a_repair_is_described_and_taken_off():
 
 def test_nothing_found_answers_every_open_check_together():
     assert nothing_found(Job()).checks == Checks(
-        inspected=Finding(state="fine", together=True),
+        **{name: Finding(state="fine", together=True) for name in FINDINGS},
         earlier_repairs=RepairsLookedFor(state="none", together=True),
     )
 
@@ -70,7 +70,8 @@ def test_nothing_found_with_repairs_marked_says_all_are_marked():
 
 def test_nothing_found_never_overwrites_an_answer():
     job = set_earlier_repairs(set_inspected(Job(), "found"), "all_marked")
-    assert nothing_found(job) == job
+    after = nothing_found(job).checks
+    assert (after.inspected, after.earlier_repairs) == (job.checks.inspected, job.checks.earlier_repairs)
     assert nothing_found(nothing_found(Job())) == nothing_found(Job())
 
 
