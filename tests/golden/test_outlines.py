@@ -17,8 +17,8 @@ from tiremap.drawing.strip_scene import strip_scene
 
 KEPT = Path(__file__).parent / "outlines"
 STYLES = {
-    "section": ("channel", "stem_repairable", "head_repairable", "buffed_band", "head_earlier"),
-    "strip": ("head_repairable", "head_earlier", "buffed", "buffed_overlap"),
+    "section": ("channel", "stem_measure_first", "head_measure_first", "buffed_band", "head_earlier"),
+    "strip": ("head_measure_first", "head_earlier", "buffed", "buffed_overlap"),
 }
 
 

@@ -68,12 +68,12 @@ def test_a_preview_during_a_drag_leaves_the_job_alone(bench_window):
 def test_things_never_entered_are_one_line_in_bench_order(sized_window):
     sized_window.desk.drawing.injury_wanted.emit(10.0, 0.5)
     reasons = sized_window.desk.reasons
-    assert "Still to measure (6)" in reasons.still.text()
+    assert "Still to measure (7)" in reasons.still.text()
     words = [each.words for each in sized_window.session.assessment.needed]
     places = [reasons.still.text().index(each) for each in (
         "the tread depth", "the tread width", "the size of injury 1", "the lean of injury 1 across",
     )]
-    assert places == sorted(places) and len(words) == 6
+    assert places == sorted(places) and len(words) == 7
     levels = [reasons.list.item(row).data(Qt.ItemDataRole.UserRole).level for row in range(reasons.list.count())]
     assert "measure" not in levels
 

@@ -3,6 +3,7 @@
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
 from tiremap.assessment import Assessment
+from tiremap.drawing.mark_looks import answer_shown
 from tiremap.model.measures import LengthUnit
 from tiremap.ui import wording
 from tiremap.ui.answer_symbol import AnswerSymbol
@@ -50,7 +51,8 @@ def _margin_words(assessment: Assessment, chosen: str | None, unit: LengthUnit) 
     """The chosen injury's answer and margin; with none chosen, the least margin of all."""
     for injury in assessment.injuries:
         if injury.id == chosen and injury.answer is not None:
-            return f"Injury {injury.id}: {wording.ANSWER_WORDS[injury.answer]}{_margin_of(injury.margin_mm, unit)}"
+            answer = wording.ANSWER_WORDS[answer_shown(assessment, injury)]
+            return f"Injury {injury.id}: {answer}{_margin_of(injury.margin_mm, unit)}"
     known = [(injury.margin_mm, injury.id) for injury in assessment.injuries if injury.margin_mm is not None]
     if not known:
         return ""

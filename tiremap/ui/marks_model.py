@@ -1,12 +1,14 @@
 """The marks of a job as rows and columns for a table view, with texts that could not be used kept in their cells."""
 
+from dataclasses import replace
 from typing import Any
 
 from PySide6.QtCore import QAbstractTableModel, QModelIndex, QPersistentModelIndex, Qt, Signal
 from PySide6.QtGui import QColor
 from PySide6.QtWidgets import QWidget
 
-from tiremap.assessment import Assessment
+from tiremap.assessment import AssessedMark, Assessment
+from tiremap.drawing.mark_looks import answer_shown
 from tiremap.errors import TiremapError
 from tiremap.model.job import Injury
 from tiremap.model.measures import LengthUnit
@@ -81,6 +83,13 @@ class MarksModel(QAbstractTableModel):
             flags |= Qt.ItemFlag.ItemIsEditable
         return flags
 
+    def _assessed(self, mark_id: str) -> AssessedMark | None:
+        """A mark with the worst of its own answer and of its pairs': a good hole beside a bad neighbor is not good."""
+        assessed = None if self._assessment is None else self._assessment.mark(mark_id)
+        if assessed is None or assessed.answer is None:
+            return assessed
+        return replace(assessed, answer=answer_shown(self._assessment, assessed))
+
     def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> Any:
         """Text, symbol of the answer, and the error of a text that could not be used."""
         if not index.isValid() or self._assessment is None:
@@ -91,14 +100,14 @@ class MarksModel(QAbstractTableModel):
             case Qt.ItemDataRole.DisplayRole | Qt.ItemDataRole.EditRole:
                 if rejected:
                     return f"! {rejected[0]}" if role == Qt.ItemDataRole.DisplayRole else rejected[0]
-                return column.text(mark, self._assessment.mark(mark.id), self._unit) or self._bare(column, mark)
+                return column.text(mark, self._assessed(mark.id), self._unit) or self._bare(column, mark)
             case Qt.ItemDataRole.ToolTipRole:
                 text = self.data(index, Qt.ItemDataRole.DisplayRole)
                 return rejected[1] if rejected else f"{text} (by eye)" if text.startswith(BY_EYE) else text
             case Qt.ItemDataRole.ForegroundRole if rejected:
                 return QColor(self._theme.fault)
             case Qt.ItemDataRole.DecorationRole if index.column() == 0:
-                assessed = self._assessment.mark(mark.id)
+                assessed = self._assessed(mark.id)
                 answer = "measure_first" if assessed is None and isinstance(mark, Injury) else None
                 return answer_icon(assessed.answer if assessed else answer, self._theme)
             case Qt.ItemDataRole.AccessibleTextRole:
