@@ -34,6 +34,21 @@ _CLASSES = (
     ("as the code says", None), ("passenger", "passenger"), ("light truck", "light_truck"), ("truck", "truck"),
     ("temporary spare", "temporary_spare"),
 )
+_BUILT = (
+    ("not known", None), ("standard", "standard"), ("self-supporting", "self_supporting"),
+    ("foam-lined", "foam_lined"), ("sealant-lined", "sealant_lined"),
+)
+_SEALANT = (("not known", None), ("not used", False), ("used", True))
+_AXLE = (("not known", None), ("front", "front"), ("rear", "rear"))
+_CHOICES = {
+    "datum": ("Datum", "Datum: from where angles around are measured", _DATUM),
+    "outboard_by": ("Outboard by", "How the outboard side is known", _OUTBOARD),
+    "tire_class": ("Class", "Class of tire", _CLASSES),
+    "built": ("Built", "How the tire is built", _BUILT),
+    "sealant_used": ("Liquid sealant", "Whether liquid sealant was used", _SEALANT),
+    "axle": ("Axle", "Axle the tire runs on", _AXLE),
+}
+"""What is chosen of the tire: its label, its name for a screen reader, its options."""
 _LENGTHS = {
     "tread_width": ("Tread width", kinds.TREAD_WIDTH),
     "tread_depth": ("Tread depth", kinds.TREAD_DEPTH),
@@ -71,7 +86,7 @@ class TireForm(QScrollArea):
         self._show_rim(assessment)
         for name, field in self.lengths.items():
             field.show_record(getattr(job.tire, name), unit)
-        for box, name in ((self.datum, "datum"), (self.outboard, "outboard_by"), (self.tire_class, "tire_class")):
+        for name, box in self.choices.items():
             show_choice(box, getattr(job.tire, name))
         _show_text(self.number, job.tire.number or "")
         _show_text(self.date_code, job.tire.date_code or "")
@@ -92,7 +107,7 @@ class TireForm(QScrollArea):
         name = field.removeprefix("tire.")
         widgets: dict[str, QWidget] = {
             "rule_set": self.rule_set, "size_code": self.size, "typed_dimensions": self.size,
-            "tire_class": self.tire_class, "maker_word": self.maker_word.source, **self.lengths,
+            "maker_word": self.maker_word.source, **self.lengths, **self.choices,
         }
         widget = widgets.get(name)
         if widget is None:
@@ -116,9 +131,7 @@ class TireForm(QScrollArea):
             name: MeasureField(kind, words, partial(self._set_length, name))
             for name, (words, kind) in _LENGTHS.items()
         }
-        self.datum = choice("Datum: from where angles around are measured", _DATUM)
-        self.outboard = choice("How the outboard side is known", _OUTBOARD)
-        self.tire_class = choice("Class of tire", _CLASSES)
+        self.choices = {name: choice(words, options) for name, (_, words, options) in _CHOICES.items()}
         self.number = FieldEdit("Tire identification number")
         self.date_code = FieldEdit("Date code")
         self.date_code.setPlaceholderText("as 2324")
@@ -140,11 +153,8 @@ class TireForm(QScrollArea):
         self.note.editingFinished.connect(self._set_note)
         self.rule_set.activated.connect(self._rule_set_chosen)
         self.rim.editingFinished.connect(self._commit_rim)
-        for box, name, words in (
-            (self.datum, "datum", "Datum"), (self.outboard, "outboard_by", "Outboard side"),
-            (self.tire_class, "tire_class", "Class of tire"),
-        ):
-            box.activated.connect(partial(self._set_choice, box, name, words))
+        for name, box in self.choices.items():
+            box.activated.connect(partial(self._set_choice, name))
         for edit, name, words in ((self.number, "number", "Tire number"), (self.date_code, "date_code", "Date code")):
             edit.editingFinished.connect(partial(self._set_text, edit, name, words))
         self.more.toggled.connect(self._unfold)
@@ -158,8 +168,8 @@ class TireForm(QScrollArea):
     def _set_note(self) -> None:
         self._editor.try_change("Note", set_note, self.note.text())
 
-    def _set_choice(self, box: Any, name: str, words: str, index: int) -> None:
-        self._editor.try_change(words, set_tire, **{name: box.itemData(index)})
+    def _set_choice(self, name: str, index: int) -> None:
+        self._editor.try_change(_CHOICES[name][0], set_tire, **{name: self.choices[name].itemData(index)})
 
     def _set_text(self, edit: FieldEdit, name: str, words: str) -> None:
         self._editor.try_change(words, set_tire, **{name: edit.text()})
@@ -229,7 +239,7 @@ class TireForm(QScrollArea):
         column.addLayout(_rows([("Rim width", self.rim)]))
         column.addWidget(self.rim_says)
         tread = [(_LENGTHS[name][0], self.lengths[name]) for name in ("tread_width", "tread_depth")]
-        column.addLayout(_rows([*tread, ("Datum", self.datum), ("Outboard by", self.outboard)]))
+        column.addLayout(_rows([*tread, *self._chosen_rows("datum", "outboard_by")]))
         column.addWidget(self.more)
         self._lay_out_folded()
         column.addWidget(self.folded)
@@ -237,15 +247,17 @@ class TireForm(QScrollArea):
         column.addStretch(1)
         self.setWidget(whole)
 
+    def _chosen_rows(self, *names: str) -> list[tuple[str, QWidget]]:
+        return [(_CHOICES[name][0], self.choices[name]) for name in names]
+
     def _lay_out_folded(self) -> None:
         column = QVBoxLayout(self.folded)
         column.setContentsMargins(0, 0, 0, 0)
         more = [(_LENGTHS[name][0], self.lengths[name]) for name in ("under_grooves", "belt_width")]
         card = [(_CARD[name], edit) for name, edit in self.card.items()]
-        column.addLayout(_rows([
-            *more, ("Class", self.tire_class), ("Tire number", self.number), ("Date code", self.date_code), *card,
-            ("Note", self.note),
-        ]))
+        chosen = self._chosen_rows("tire_class", "built", "sealant_used", "axle")
+        numbers = [("Tire number", self.number), ("Date code", self.date_code)]
+        column.addLayout(_rows([*more, *chosen, *numbers, *card, ("Note", self.note)]))
         column.addWidget(heading("Maker's word"))
         column.addWidget(faint("Settles what the guidance leaves to the maker."))
         column.addWidget(self.maker_word)
