@@ -116,9 +116,11 @@ def test_a_click_with_ctrl_places_an_injury_on_a_head_that_lies_there(desk):
     assert across == pytest.approx(38, abs=1 / desk.picture.sight.scale)
 
 
-def test_no_shortcut_of_a_menu_breaks_into_a_drag(desk):
+def test_no_shortcut_of_a_menu_breaks_into_a_drag(desk, qtbot):
     undone = []
     shortcut = QShortcut(QKeySequence("Ctrl+Z"), desk.panel, activated=lambda: undone.append(1))
+    desk.panel.activateWindow()  # on a bare screen without a window manager no window is active by itself
+    qtbot.waitUntil(desk.panel.isActiveWindow)
     desk.canvas.setFocus()
     start = desk.on_strip(30, 6)
     desk.press(start)
