@@ -9,21 +9,11 @@ from tiremap.drawing.labels import Lettering
 from tiremap.drawing.lettering import broken, text_box
 from tiremap.drawing.scene import Label, Line, SceneMark, View
 from tiremap.drawing.wording import Unit
+from tiremap.model.cautions import short_caution
 from tiremap.model.units import MM_PER_INCH
-from tiremap.resources import read_toml
 
 ROW_GAP = 1.2
 """Paper mm between two rows of captions."""
-
-
-def caution_line() -> str:
-    """The caution that stands on every drawing."""
-    return read_toml("help", "cautions.toml")["on_the_drawing"]
-
-
-def all_cautions() -> tuple[str, ...]:
-    """The cautions that stand with every answer on paper."""
-    return tuple(each["says"] for each in read_toml("help", "cautions.toml")["caution"])
 
 
 def size_words(assessment: Assessment) -> str:
@@ -45,7 +35,7 @@ def captions(
     """
     room = (x_high - x_low) / lettering.scale
     marks, y = _row_with_bar(size_words(assessment), "title", lettering, x_low, x_high, top, unit)
-    for text, style in ((head, "label_quiet"), (caution_line() if caution else None, "caution")):
+    for text, style in ((head, "label_quiet"), (short_caution() if caution else None, "caution")):
         if text:
             lines = broken(text, style, lettering.type_size, room)
             high = lettering.scale * text_box(lines, style, lettering.type_size)[1]
@@ -66,7 +56,7 @@ def short_captions(
     marks, y = _row_with_bar(head, "label_quiet", lettering, x_low, x_high, top, unit)
     if caution:
         y -= ROW_GAP * lettering.scale
-        lines = broken(caution_line(), "caution", lettering.type_size, (x_high - x_low) / lettering.scale)
+        lines = broken(short_caution(), "caution", lettering.type_size, (x_high - x_low) / lettering.scale)
         high = lettering.scale * text_box(lines, "caution", lettering.type_size)[1]
         marks.append(Label(x_low, y - high / 2, lines, "caution", anchor="right"))
         y -= high

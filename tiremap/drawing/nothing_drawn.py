@@ -1,8 +1,8 @@
 """A drawing that has nothing to draw says so in a sentence."""
 
-from tiremap.drawing.captions import caution_line
 from tiremap.drawing.lettering import broken
 from tiremap.drawing.scene import Label, Scene, View
+from tiremap.model.cautions import short_caution
 
 EMPTY_HALF = 110.0
 """Half the width of an empty drawing, mm."""
@@ -13,7 +13,7 @@ def sentence_scene(name, sentence: str, view: View, scale: float, half: float | 
     half = EMPTY_HALF * scale / 2 if half is None else half
     width = 1.7 * half / scale
     text, caution = (broken(each, style, view.type_size, width)
-                     for each, style in ((sentence, "sentence"), (caution_line(), "caution")))
+                     for each, style in ((sentence, "sentence"), (short_caution(), "caution")))
     tall = 0.7 * half
     said = [Label(0.0, 0.0, text, "sentence")]
     if name == "section" or not view.composed:

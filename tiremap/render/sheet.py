@@ -12,9 +12,9 @@ from matplotlib import rc_context
 from matplotlib.backends.backend_pdf import PdfPages
 
 from tiremap.assessment import Assessment
-from tiremap.drawing.captions import all_cautions
 from tiremap.drawing.wording import ANSWER_WORDS, Unit
 from tiremap.errors import TiremapError
+from tiremap.model.cautions import full_cautions
 from tiremap.render.page import BOLD, PLAIN, QUIET, TITLE, Page, Type, wrapped
 from tiremap.render.sheet_drawings import draw
 from tiremap.render.sheet_flow import Block, Flow, measure_blocks, reason_blocks
@@ -138,7 +138,7 @@ def _beside(
 
 
 def _cautions_lines(page: Page) -> list[list[str]]:
-    return [wrapped(each, page.width - 2 * EDGE - 4.0) for each in all_cautions()]
+    return [wrapped(each, page.width - 2 * EDGE - 4.0) for each in full_cautions()]
 
 
 def _cautions_height(page: Page) -> float:

@@ -6,13 +6,13 @@ import shapely
 from tests.helpers.jobs import crown_injury, earlier_repair, measured_tire, probed, taped
 from tests.unit.drawing.scenes_of import SCENES, assessed, by_eye, crowded, looking_at, shapes, words
 from tiremap.assess import assess
-from tiremap.drawing.captions import caution_line
 from tiremap.drawing.edges import tread_edge, zone_edge
 from tiremap.drawing.labels import label_boxes
 from tiremap.drawing.ring_scene import ring_scene
 from tiremap.drawing.scene import Area, DimensionLine, Line, Symbol, View, keys_of
 from tiremap.drawing.section_scene import section_scene
 from tiremap.drawing.strip_scene import strip_scene
+from tiremap.model.cautions import short_caution
 from tiremap.model.job import Job, Tire, TypedDimensions
 
 
@@ -209,7 +209,7 @@ def test_on_one_canvas_size_code_and_caution_stand_once_and_one_bar_serves_secti
     assessment, view = assessed(crown_injury()), View(composed=True)
     scenes = [scene(assessment, view) for scene in SCENES.values()]
     text = " ".join(each for scene in scenes for each in words(scene)).replace("\n", " ")
-    assert [text.count(each) for each in ("205/55R16", caution_line(), "outboard", "inboard")] == [1, 1, 2, 1]
+    assert [text.count(each) for each in ("205/55R16", short_caution(), "outboard", "inboard")] == [1, 1, 2, 1]
     assert "seen from outboard" in text and "seen from inside the tire" in text
     bars = [sum(isinstance(mark, Line) and mark.style == "scale_bar" for mark in scene.marks) for scene in scenes]
     assert bars == [1, 0, 1]
@@ -221,7 +221,7 @@ def test_zoomed_in_size_code_bar_caution_and_sides_stay_in_view():
     view = looking_at(40, composed=True, visible=seen, paper_scale=0.5, strip_length=60.0)
     section, strip = section_scene(assessment, view), strip_scene(assessment, view)
     said = {label.text.replace("\n", " "): box for label, box in label_boxes(section, 0.5)}
-    for each in ("205/55R16 91V" if "205/55R16 91V" in said else "205/55R16", caution_line()):
+    for each in ("205/55R16 91V" if "205/55R16 91V" in said else "205/55R16", short_caution()):
         assert shapely.box(*seen).covers(said[each])
     (bar,) = (mark for mark in section.marks if isinstance(mark, Line) and mark.style == "scale_bar")
     assert shapely.box(*seen).covers(shapely.LineString(bar.points))
@@ -270,7 +270,7 @@ def test_the_ring_shows_which_part_the_strip_shows():
 def test_every_drawing_carries_size_code_scale_bar_and_caution(name):
     scene = SCENES[name](assessed(crown_injury()), View())
     text = " ".join(words(scene)).replace("\n", " ")
-    assert "205/55R16" in text and caution_line() in text
+    assert "205/55R16" in text and short_caution() in text
     assert any(isinstance(mark, Line) and mark.style == "scale_bar" for mark in scene.marks)
 
 

@@ -9,9 +9,9 @@ from pypdf import PdfReader
 from tests.helpers.jobs import bench_job, crown_injury, earlier_repair
 from tests.unit.drawing.scenes_of import assessed, by_eye, crowded
 from tiremap.assess import assess
-from tiremap.drawing.captions import all_cautions, caution_line
 from tiremap.drawing.wording import ANSWER_WORDS
 from tiremap.errors import TiremapError
+from tiremap.model.cautions import full_cautions, short_caution
 from tiremap.model.job import Decision, Job
 from tiremap.render.page import PAGES, PLAIN, width_of, wrapped
 from tiremap.render.sheet import PNG_DPI, write_sheet
@@ -49,7 +49,7 @@ def test_a_sheet_says_the_answer_every_weighty_reason_and_the_cautions(job, tmp_
         if reason.level in ("refuse", "measure", "caution"):
             assert _plain(reason.says) in text
             assert _plain(reason.source) in text
-    for caution in all_cautions():
+    for caution in full_cautions():
         assert _plain(caution) in _plain(_read(tmp_path / "sheet.pdf").pages[0].extract_text())
 
 
@@ -58,7 +58,7 @@ def test_a_sheet_names_job_rule_set_and_who_decides(tmp_path):
     write_sheet(assessment, tmp_path / "sheet.pdf", title="Puncture", lines=("Shop three",))
     text = _text(tmp_path / "sheet.pdf")
     for said in ("Puncture", "Shop three", "1042", "F-17", "205/55R16", assessment.rule_set.title,
-                 assessment.rule_set.deciding, caution_line()):
+                 assessment.rule_set.deciding, short_caution()):
         assert _plain(said) in text
 
 
