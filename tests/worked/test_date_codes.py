@@ -22,7 +22,7 @@ def test_week_01_of_2009_also_covers_the_iso_week():
 
 
 def test_four_digits_became_binding_on_the_first_day_of_week_27():
-    # 49 CFR 574.5: four digits from July 2, 2000, a Sunday.
+    # Four digits from July 2, 2000 (from memory), the Sunday that begins week 27 by 49 CFR 574.5(b)(3).
     assert read_date_code("2700", TODAY).built_from == date(2000, 7, 2)
 
 
@@ -52,14 +52,14 @@ def test_week_53_exists_in_years_that_have_one_by_either_calendar(code, first, l
     [("408", 40, (1978, 1998)), ("031", 3, (1981, 1991)), ("439", 43, (1979, 1999))],
 )
 def test_three_digits_leave_the_decade_open(typed, week, years):
-    # Dealers' and makers' guides: 408 is week 40 of the eighth year of a decade; 031 is 1981 or 1991.
+    # 031 is 1981 or 1991 by a vehicle maker's manual of 2006; 439 may be 1999 by dealers' guides; 408 from memory.
     code = read_date_code(typed, TODAY)
     assert (code.week, code.year) == (week, None)
     assert (code.built_from.year, code.built_to.year) == years
 
 
 def test_a_triangle_names_the_nineties():
-    # Dealers' guides: 408 with a triangle is week 40 of 1998. By ISO from September 28, by Sundays from October 4.
+    # Dealers' guides: the triangle means the 1990s. By ISO from September 28, by Sundays from October 4.
     code = read_date_code("408◁", TODAY)
     assert (code.week, code.year) == (40, 1998)
     assert (code.built_from, code.built_to) == (date(1998, 9, 28), date(1998, 10, 10))
