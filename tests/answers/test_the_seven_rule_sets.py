@@ -14,8 +14,9 @@ TWO_EDGED = ("australia", "germany", "japan", "new_zealand")
 
 
 def by(rule_set: str, *marks, **tire) -> Assessment:
-    sealed = {"sealant_used": False, "built": "standard"}
-    return assess(bench_job(*marks, rule_set=rule_set, tire=measured_tire(**{**sealed, **tire})))
+    known = {"sealant_used": False, "built": "standard", "date_code": "1024"}
+    job = bench_job(*marks, rule_set=rule_set, tire=measured_tire(**{**known, **tire}), date="2026-03-02")
+    return assess(job)
 
 
 def reasons(found: Assessment, code: str) -> list[Reason]:
@@ -148,3 +149,14 @@ def test_australia_allows_a_larger_hole_in_a_light_truck_tire_over_185_mm():
 
     assert at("195/75R16C") == "note"
     assert at("185/75R16C") == "refuse"
+
+
+def test_two_makers_refuse_a_tire_over_ten_years_and_an_unknown_age_is_measured_first():
+    def at(date_code: str | None) -> list[str]:
+        return [each.level for each in reasons(by("european_makers", crown_injury(), date_code=date_code), "age")]
+
+    assert at("1024") == ["note"]
+    assert at("1014") == ["refuse"]  # built March 2014, on the bench on 2 March 2026
+    assert at("0916") == ["measure"]  # the days of that week lie on both sides of ten years
+    assert at(None) == at("no code") == ["measure"]
+    assert by("european_makers", crown_injury(), date_code=None).answer == "measure_first"

@@ -107,7 +107,7 @@ class TireForm(QScrollArea):
         name = field.removeprefix("tire.")
         widgets: dict[str, QWidget] = {
             "rule_set": self.rule_set, "size_code": self.size, "typed_dimensions": self.size,
-            "maker_word": self.maker_word.source, **self.lengths, **self.choices,
+            "maker_word": self.maker_word.source, "date_code": self.date_code, **self.lengths, **self.choices,
         }
         widget = widgets.get(name)
         if widget is None:
