@@ -11,7 +11,7 @@ from tiremap import __version__
 from tiremap.errors import TiremapError
 from tiremap.model.cautions import short_caution
 
-COMMANDS = ("section", "assess", "sheet")
+COMMANDS = ("section", "assess", "sheet", "rules")
 BAD_INPUT = 2
 """Exit code where any input was bad."""
 
@@ -21,11 +21,11 @@ def parser() -> argparse.ArgumentParser:
     top = argparse.ArgumentParser(
         prog="tiremap",
         description="Whether a tire puncture may be repaired, by which published rule, and by what margin.",
-        usage="tiremap [JOB] | tiremap {section,assess,sheet} ...",
+        usage="tiremap [JOB] | tiremap {section,assess,sheet,rules} ...",
         epilog=f"tiremap [JOB] opens the window, on a job file if one is given. {short_caution()}",
     )
     top.add_argument("--version", action="version", version=f"tiremap {__version__}")
-    commands = top.add_subparsers(dest="command", metavar="{section,assess,sheet}")
+    commands = top.add_subparsers(dest="command", metavar="{section,assess,sheet,rules}")
 
     section = commands.add_parser("section", help="dimensions of size codes, one object per line")
     section.add_argument("sizes", nargs="+", metavar="SIZE", help="a size code, such as 205/55R16")
@@ -39,6 +39,9 @@ def parser() -> argparse.ArgumentParser:
     sheet = commands.add_parser("sheet", help="the job sheet: drawings, answer, reasons, cautions")
     sheet.add_argument("job", metavar="JOB", help="a job file")
     sheet.add_argument("-o", "--output", required=True, metavar="FILE", help="FILE.pdf, FILE.png or FILE.svg")
+
+    rules = commands.add_parser("rules", help="every limit with its source")
+    rules.add_argument("name", nargs="?", metavar="NAME", help="one rule set; without it, all of them")
     return top
 
 
@@ -56,6 +59,10 @@ def run(arguments: list[str]) -> int:
             from tiremap.commands.assess import print_answers
 
             return print_answers(chosen.jobs, chosen.rules, as_json=chosen.json)
+        if chosen.command == "rules":
+            from tiremap.commands.rules import print_rules
+
+            return print_rules(chosen.name)
         from tiremap.commands.sheet import write_job_sheet
 
         return write_job_sheet(chosen.job, chosen.output)
