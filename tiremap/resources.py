@@ -1,13 +1,19 @@
-"""Where the data files lie. Only this module knows.
+"""Where the data files lie, those that ship and the user's own. Only this module knows.
 
 In a checkout ``resources/`` and ``sample_jobs/`` stand beside the package; in an installed copy the wheel
 carries them inside it.
 """
 
+import os
 import tomllib
 from functools import cache
 from pathlib import Path
 from typing import Any
+
+from platformdirs import user_config_path
+
+FOLDER_VARIABLE = "TIREMAP_SETTINGS_FOLDER"
+"""Environment variable that names another settings folder."""
 
 _PACKAGE = Path(__file__).resolve().parent
 _SHIPPED = _PACKAGE / "_shipped"
@@ -22,6 +28,17 @@ def resource_path(*parts: str) -> Path:
 def sample_jobs_folder() -> Path:
     """The folder of the sample jobs that ship with the program."""
     return _TOP / "sample_jobs"
+
+
+def settings_folder() -> Path:
+    """The user's settings folder; it need not exist yet."""
+    named = os.environ.get(FOLDER_VARIABLE)
+    return Path(named) if named else user_config_path("tiremap", appauthor=False)
+
+
+def shop_rule_sets_folder() -> Path:
+    """Where the shop's own rule sets lie; it need not exist yet."""
+    return settings_folder() / "rule_sets"
 
 
 @cache

@@ -156,6 +156,8 @@ class RuleSet(BaseModel):
     issuer: Text
     deciding: Text
     """Who has the last word beyond this set."""
+    parent: str | None = None
+    """The published set a shop's own was copied from; ``None`` for a published one."""
     crown_zones: tuple[CrownZone, ...]
     largest_injuries: tuple[LargestInjury, ...]
     tread_depths: tuple[TreadDepthLimit, ...]

@@ -1,44 +1,151 @@
-"""Rule sets read from their files; a broken file is refused with file, key and reason."""
+"""Rule sets read from their files: the seven published ones that ship, and the shop's own in its settings folder.
+
+A broken file is refused with file, key and reason; the others still work.
+"""
 
 import tomllib
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path
 
 from pydantic import ValidationError
 
 from tiremap.errors import TiremapError
-from tiremap.model.rule_set import RuleSet
-from tiremap.resources import resource_path
+from tiremap.model.looser import beyond_the_loosest
+from tiremap.model.rule_set import RuleSet, Sourced
+from tiremap.resources import resource_path, shop_rule_sets_folder
+
+EVERY_SET = "all"
+"""What is typed in place of a name to ask every rule set; no set may be called so."""
 
 
 def read_rule_set(path: Path) -> RuleSet:
     """The rule set in a TOML file. Raises `TiremapError` naming the file, the key and the reason."""
     try:
-        with path.open("rb") as file:
-            rule_set = RuleSet.model_validate(tomllib.load(file))
+        rule_set = RuleSet.model_validate(tomllib.loads(path.read_bytes().decode()))
+    except OSError as error:
+        raise TiremapError(f"The rule set {path} cannot be read: {error.strerror}.") from None
     except ValidationError as error:
         first = error.errors()[0]
         key = ".".join(str(part) for part in first["loc"]) or "the file"
-        raise TiremapError(f"The rule set {path.name} cannot be used: {key}: {first['msg']}.") from None
-    except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
+        raise _cannot_be_used(path, f"{key}: {first['msg']}") from None
+    except (ValueError, RecursionError) as error:  # not UTF-8, not TOML, a number too long, nested too deep
         raise TiremapError(f"The rule set {path.name} is not readable TOML: {error}.") from None
     if rule_set.name != path.stem:
-        raise TiremapError(
-            f"The rule set {path.name} cannot be used: name: it says {rule_set.name!r}.",
-            f'The name must be the file\'s own: name = "{path.stem}".',
+        raise _cannot_be_used(
+            path, f"name: it says {rule_set.name!r}", f'The name must be the file\'s own: name = "{path.stem}".'
         )
     return rule_set
 
 
-def rule_set_names() -> tuple[str, ...]:
+def read_shop_rule_set(path: Path) -> RuleSet:
+    """A shop's own rule set.
+
+    Raises `TiremapError` as `read_rule_set` does, and for a set that has the name of a published one, names none of
+    them as its parent, or is looser than the loosest of them.
+    """
+    rule_set = read_rule_set(path)
+    published = published_rule_set_names()
+    if rule_set.name.casefold() in (*published, EVERY_SET):
+        raise _cannot_be_used(
+            path, f"name: {rule_set.name!r} is taken by the program", "Give the file and its name another one."
+        )
+    if rule_set.parent not in published:
+        says = "it is missing" if rule_set.parent is None else f"there is no published set {rule_set.parent!r}"
+        raise _cannot_be_used(
+            path, f"parent: {says}", f"It names the set it was copied from, one of: {', '.join(published)}."
+        )
+    others = _published()
+    wrong_way = _says_the_wrong_way(rule_set, others) or beyond_the_loosest(rule_set, others)
+    if wrong_way:
+        raise _cannot_be_used(path, wrong_way)
+    return rule_set
+
+
+@cache
+def published_rule_set_names() -> tuple[str, ...]:
     """The names of the rule sets that ship with the program, in alphabetical order."""
     return tuple(sorted(path.stem for path in resource_path("rule_sets").glob("*.toml")))
 
 
-@cache
+def rule_set_names() -> tuple[str, ...]:
+    """The names of all rule sets that can be used: the published ones, then the shop's own, each by alphabet."""
+    return published_rule_set_names() + tuple(path.stem for path, wrong in _shop_files() if not wrong)
+
+
+def broken_rule_sets() -> list[tuple[Path, str]]:
+    """The shop's rule sets that cannot be used, each with file, key and reason in words."""
+    return [(path, wrong) for path, wrong in _shop_files() if wrong]
+
+
+def rule_set_path(name: str) -> Path:
+    """The file of the rule set of that name, which need not exist for a shop's own."""
+    if name in published_rule_set_names():
+        return resource_path("rule_sets", f"{name}.toml")
+    return shop_rule_sets_folder() / f"{name}.toml"
+
+
 def rule_set_named(name: str) -> RuleSet:
-    """The rule set of that name. Raises `TiremapError` listing the names there are."""
-    names = rule_set_names()
-    if name not in names:
-        raise TiremapError(f"There is no rule set {name!r}.", f"There are: {', '.join(names)}.")
-    return read_rule_set(resource_path("rule_sets", f"{name}.toml"))
+    """The rule set of that name, read again when its file has changed.
+
+    Raises `TiremapError` listing the names there are, or saying what is wrong with a shop's own.
+    """
+    path = rule_set_path(name)
+    if name != Path(name).name or not path.is_file():
+        raise TiremapError(f"There is no rule set {name!r}.", f"There are: {', '.join(rule_set_names())}.")
+    return _as_it_stands(path)
+
+
+def _as_it_stands(path: Path) -> RuleSet:
+    try:
+        file = path.stat()
+    except OSError as error:
+        raise TiremapError(f"The rule set {path} cannot be read: {error.strerror}.") from None
+    return _read_once(path, file.st_mtime_ns, file.st_size)
+
+
+@lru_cache(maxsize=64)
+def _read_once(path: Path, changed_ns: int, size: int) -> RuleSet:
+    """The rule set in a file as it was last changed; a broken one is read anew each time."""
+    return read_rule_set(path) if path.parent == resource_path("rule_sets") else read_shop_rule_set(path)
+
+
+def _published() -> list[RuleSet]:
+    return [rule_set_named(name) for name in published_rule_set_names()]
+
+
+def _shop_files() -> list[tuple[Path, str]]:
+    """The files of the shop's own rule sets, each with what is wrong with it: empty where nothing is."""
+    return [(path, _wrong_with(path)) for path in sorted(shop_rule_sets_folder().glob("*.toml"))]
+
+
+def _wrong_with(path: Path) -> str:
+    try:
+        _as_it_stands(path)
+    except TiremapError as error:
+        return str(error)
+    return ""
+
+
+def _says_the_wrong_way(rule_set: RuleSet, others: list[RuleSet]) -> str:
+    """The first limit that calls another way tighter than the published sets do; empty where none does."""
+    known = {_kind(key, limit): limit.tighter for other in others for key, limit in _limits(other)}
+    for key, limit in _limits(rule_set):
+        tighter = known.get(_kind(key, limit), limit.tighter)
+        if limit.tighter != tighter:
+            return f"{key}.tighter: it says {limit.tighter!r}, and this limit is tighter the way {tighter!r} says"
+    return ""
+
+
+def _limits(rule_set: RuleSet) -> list[tuple[str, Sourced]]:
+    fields = ((field, value) for field, value in rule_set if isinstance(value, tuple))
+    return [(f"{field}.{number}", limit) for field, value in fields for number, limit in enumerate(value)]
+
+
+def _kind(key: str, limit: Sourced) -> tuple[str, str]:
+    """What makes limits comparable: their field and, for a crown zone, how its inner edge is measured."""
+    edge = getattr(limit, "edge", None)
+    return key.partition(".")[0], "" if edge is None else edge.kind
+
+
+def _cannot_be_used(path: Path, why: str, right: str = "") -> TiremapError:
+    return TiremapError(f"The rule set {path.name} cannot be used: {why}.", right)

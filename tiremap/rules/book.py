@@ -18,6 +18,7 @@ from tiremap.rules.repair_count import repair_count
 from tiremap.rules.repairs_looked_for import repairs_looked_for
 from tiremap.rules.sealant import sealant
 from tiremap.rules.second_repair import second_repair
+from tiremap.rules.shop_set import shop_set
 from tiremap.rules.steepest_lean import steepest_lean
 from tiremap.rules.tread_depth import tread_depth
 from tiremap.rules.tread_width import tread_width_possible
@@ -25,7 +26,7 @@ from tiremap.rules.turns_apart import angle_apart, around_apart
 
 OF_THE_TIRE = (
     inspected, condition, repairs_looked_for, earlier_repairs_sound, tread_depth, tread_width_possible, sealant,
-    oldest_tire, repair_count, second_repair, built, axle,
+    oldest_tire, repair_count, second_repair, built, axle, shop_set,
 )
 """Each takes a `Case`."""
 

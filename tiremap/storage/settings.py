@@ -9,7 +9,6 @@ import os
 from pathlib import Path
 from typing import Literal
 
-from platformdirs import user_config_path
 from pydantic import ValidationError
 
 from tiremap.edits.change import changed
@@ -17,13 +16,10 @@ from tiremap.edits.wording import in_words
 from tiremap.errors import TiremapError
 from tiremap.model.measures import LengthUnit
 from tiremap.model.record import Record
-from tiremap.resources import read_toml
+from tiremap.resources import read_toml, settings_folder
 from tiremap.storage.canonical import canonical_text
 from tiremap.storage.checked_save import save_checked
 from tiremap.storage.json_text import read_json_text
-
-FOLDER_VARIABLE = "TIREMAP_SETTINGS_FOLDER"
-"""Environment variable that names another settings folder."""
 
 
 class Settings(Record):
@@ -36,12 +32,6 @@ class Settings(Record):
     """The one last chosen."""
     theme: Literal["light", "dark", "projector"] = "light"
     density: Literal["desk", "bench"] = "desk"
-
-
-def settings_folder() -> Path:
-    """The user's settings folder; it need not exist yet."""
-    named = os.environ.get(FOLDER_VARIABLE)
-    return Path(named) if named else user_config_path("tiremap", appauthor=False)
 
 
 def settings_path() -> Path:

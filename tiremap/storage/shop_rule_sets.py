@@ -1,0 +1,133 @@
+"""The shop's own rule sets: copied from a published one or taken over from a shared file, limits changed in place.
+
+The files are edited as text, so comments and order stay as the shop wrote them. Nothing here overwrites a file but
+`write_limit`, which keeps the one before as ``NAME.toml~``.
+"""
+
+import json
+import re
+import tempfile
+from pathlib import Path
+
+from tiremap.errors import TiremapError
+from tiremap.model.rule_set import RuleSet
+from tiremap.model.rule_set_file import (
+    EVERY_SET,
+    published_rule_set_names,
+    read_shop_rule_set,
+    rule_set_named,
+    rule_set_path,
+)
+from tiremap.resources import shop_rule_sets_folder
+from tiremap.storage.checked_save import save_checked
+
+HEAD = """\
+# The shop's own rule set. Change limits below; each keeps its unit and says which way is tighter, and where a limit is
+# changed its source should say on whose word. Looser than {parent} is said with every answer; looser than the loosest
+# published set is refused when this file is read.
+
+"""
+A_NAME = re.compile(r"[^\W_][\w-]{0,59}")
+"""A letter or digit, then letters, digits, ``_`` and ``-``: a file name on every system."""
+
+
+def copy_rule_set(parent_name: str, new_name: str) -> Path:
+    """Copy a published rule set as the shop's own, to be changed; gives its file.
+
+    Raises `TiremapError` for a parent that is not published, a name that cannot be used, and a file already there.
+    """
+    if parent_name not in published_rule_set_names():
+        raise TiremapError(
+            f"A shop's rule set is copied from a published one, and {parent_name!r} is none.",
+            f"There are: {', '.join(published_rule_set_names())}.",
+        )
+    path = _new_path(new_name)
+    parent = rule_set_named(parent_name)
+    text = rule_set_path(parent_name).read_text(encoding="utf-8")
+    for key, line in (
+        ("name", f"name = {_quoted(new_name)}\nparent = {_quoted(parent_name)}"),
+        ("title", f"title = {_quoted(f'{new_name} (after {parent.title})')}"),
+        ("issuer", f"issuer = {_quoted(f'the shop itself, after: {parent.issuer}')}"),
+    ):
+        text = re.sub(rf"^{key} = .*$", lambda _, line=line: line, text, count=1, flags=re.MULTILINE)
+    return _added(path, HEAD.format(parent=parent_name) + text)
+
+
+def import_rule_set(shared: Path) -> Path:
+    """Take over a rule set another shop shared; gives its file in the settings folder.
+
+    Raises `TiremapError` for one that cannot be used, as it would be read here, and for a name already there.
+    """
+    rule_set = read_shop_rule_set(shared)
+    return _added(_new_path(rule_set.name), shared.read_text(encoding="utf-8"))
+
+
+def write_limit(name: str, field: str, number: int, value: float) -> RuleSet:
+    """Change one value in a shop's rule set: that of limit ``number`` (from 0) of ``field``, such as ``tread_depths``.
+
+    Of a crown zone it is the value of the inner edge. Raises `TiremapError` for a published set, for a limit that is
+    not there or has no value, and where the set could not be used any more; then the file is as it was.
+    """
+    if name in published_rule_set_names():
+        raise TiremapError(
+            f"The published rule set {name!r} is never changed.", "Copy it under a name of the shop's own first."
+        )
+    rule_set_named(name)
+    path = rule_set_path(name)
+    text = _with_value(path, field, number, value)
+    with tempfile.TemporaryDirectory() as folder:
+        tried = Path(folder, path.name)
+        tried.write_text(text, encoding="utf-8")
+        read_shop_rule_set(tried)
+    save_checked(path, text.encode())
+    return rule_set_named(name)
+
+
+def _new_path(name: str) -> Path:
+    """Where a new rule set of that name goes."""
+    if not A_NAME.fullmatch(name) or name.casefold() in (*published_rule_set_names(), EVERY_SET):
+        raise TiremapError(
+            f"A shop's rule set cannot be called {name!r}.",
+            "Letters, digits, _ and -, and not the name of a published set: for example our_shop.",
+        )
+    path = rule_set_path(name)
+    if path.exists():
+        raise TiremapError(f"There is already a rule set {name!r}: {path}.", "Choose another name.")
+    return path
+
+
+def _added(path: Path, text: str) -> Path:
+    """Write a new file and read it as the shop's rule set; never over another."""
+    folder = shop_rule_sets_folder()
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        with path.open("x", encoding="utf-8") as file:
+            file.write(text)
+    except FileExistsError:
+        raise TiremapError(f"{path} is already there.", "Choose another name.") from None
+    except OSError as error:
+        raise TiremapError(f"The rule set {path} cannot be written: {error.strerror}.") from None
+    read_shop_rule_set(path)
+    return path
+
+
+def _with_value(path: Path, field: str, number: int, value: float) -> str:
+    """The text of a rule set's file with another value of one limit."""
+    text = path.read_text(encoding="utf-8")
+    tables = list(re.finditer(r"^\[\[(\w+)\]\][^\n]*\n(?:(?!\[)[^\n]*(?:\n|\Z))*", text, flags=re.MULTILINE))
+    of_field = [table for table in tables if table[1] == field]
+    if not 0 <= number < len(of_field):
+        raise TiremapError(f"The rule set {path.name} has no limit {field}.{number} written as [[{field}]].")
+    table = of_field[number]
+    within = r"^(edge\s*=\s*\{[^}\n]*\bvalue\s*=\s*)" if field == "crown_zones" else r"^(value\s*=\s*)"
+    changed, found = re.subn(
+        rf"{within}[-+.\w]+", lambda match: f"{match[1]}{value!r}", table[0], count=1, flags=re.MULTILINE
+    )
+    if not found:
+        raise TiremapError(f"The limit {field}.{number} of {path.name} has no value to change.")
+    return text[: table.start()] + changed + text[table.end() :]
+
+
+def _quoted(text: str) -> str:
+    """A string as TOML writes it, which for these is as JSON does."""
+    return json.dumps(text, ensure_ascii=False)
