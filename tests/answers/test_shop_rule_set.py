@@ -37,7 +37,7 @@ def test_a_copy_answers_as_its_parent_does_and_says_nothing_of_it(parent):
 
 def test_a_tighter_set_answers_tighter_and_silently():
     copy_rule_set("north_america", "our_shop")
-    write_limit("our_shop", "largest_injuries", 0, 5.0)
+    write_limit("our_shop", "largest_injuries", 0, 5.0, "our own word")
     found = assess(six_mm_hole())
     assert found.answer == "not_repairable"
     assert by_parent("north_america", six_mm_hole()).answer != "not_repairable"
@@ -46,7 +46,7 @@ def test_a_tighter_set_answers_tighter_and_silently():
 
 def test_a_looser_set_says_so_of_the_whole_tire_and_the_answer_stays_what_it_is():
     copy_rule_set("european_makers", "our_shop")
-    write_limit("our_shop", "largest_injuries", 0, 6.35)
+    write_limit("our_shop", "largest_injuries", 0, 6.35, "our own word")
     found = assess(six_mm_hole())
     (caution,) = said_to_be_looser(found)
     assert (caution.level, caution.subject) == ("caution", ())
@@ -59,7 +59,7 @@ def test_a_looser_set_says_so_of_the_whole_tire_and_the_answer_stays_what_it_is(
 
 def test_looser_is_said_wherever_the_set_answers_whatever_the_answer():
     copy_rule_set("japan", "our_shop")
-    write_limit("our_shop", "repair_counts", 0, 4)
+    write_limit("our_shop", "repair_counts", 0, 4, "our own word")
     worn = measured_tire(tread_depth=gauged(0.5))
     jobs = {
         "repairable": bench_job(crown_injury(), rule_set="our_shop"),
@@ -74,8 +74,8 @@ def test_looser_is_said_wherever_the_set_answers_whatever_the_answer():
 
 def test_each_looser_limit_is_a_caution_of_its_own():
     copy_rule_set("japan", "our_shop")
-    write_limit("our_shop", "repair_counts", 0, 4)
-    write_limit("our_shop", "around_apart", 0, 100.0)
+    write_limit("our_shop", "repair_counts", 0, 4, "our own word")
+    write_limit("our_shop", "around_apart", 0, 100.0, "our own word")
     says = [reason.says for reason in said_to_be_looser(assess(six_mm_hole()))]
     assert len(says) == 2
     assert any("4 repairs" in each for each in says) and any("100 mm" in each for each in says)
@@ -85,7 +85,7 @@ def test_a_limit_changed_in_the_file_is_asked_at_the_next_answer():
     copy_rule_set("north_america", "our_shop")
     job = six_mm_hole()
     before = assess(job)
-    write_limit("our_shop", "largest_injuries", 0, 6.1)
+    write_limit("our_shop", "largest_injuries", 0, 6.1, "our own word")
     assert (before.answer == "not_repairable", assess(job).answer == "not_repairable") == (False, True)
 
 

@@ -22,13 +22,18 @@ from tiremap.resources import shop_rule_sets_folder
 from tiremap.storage.checked_save import save_checked
 
 HEAD = """\
-# The shop's own rule set. Change limits below; each keeps its unit and says which way is tighter, and where a limit is
-# changed its source should say on whose word. Looser than {parent} is said with every answer; looser than the loosest
-# published set is refused when this file is read.
+# The shop's own rule set. Change limits below: each keeps its unit and says which way is tighter, and the source of a
+# changed one says on whose word it was changed. Where it is looser than {parent}, every answer says so;
+# a limit looser than that of every published set is refused when this file is read.
 
 """
 A_NAME = re.compile(r"[^\W_][\w-]{0,59}")
 """A letter or digit, then letters, digits, ``_`` and ``-``: a file name on every system."""
+
+A_TABLE = re.compile(r"^\[\[(\w+)\]\][^\n]*\n(?:(?!\[)[^\n]*(?:\n|\Z))*", re.MULTILINE)
+"""One limit in the file: its heading and the lines to the next one."""
+
+A_STRING = r'(?:"(?:[^"\\\n]|\\.)*"|\'[^\'\n]*\')'
 
 
 def copy_rule_set(parent_name: str, new_name: str) -> Path:
@@ -62,11 +67,12 @@ def import_rule_set(shared: Path) -> Path:
     return _added(_new_path(rule_set.name), shared.read_text(encoding="utf-8"))
 
 
-def write_limit(name: str, field: str, number: int, value: float) -> RuleSet:
+def write_limit(name: str, field: str, number: int, value: float, source: str) -> RuleSet:
     """Change one value in a shop's rule set: that of limit ``number`` (from 0) of ``field``, such as ``tread_depths``.
 
-    Of a crown zone it is the value of the inner edge. Raises `TiremapError` for a published set, for a limit that is
-    not there or has no value, and where the set could not be used any more; then the file is as it was.
+    ``source`` says on whose word; the grade becomes "assumed", for the old one spoke of the old value. Of a crown zone
+    it is the value of the inner edge. Raises `TiremapError` for a published set, for a limit that is not there or has
+    no value, and where the set could not be used any more; then the file is as it was.
     """
     if name in published_rule_set_names():
         raise TiremapError(
@@ -74,7 +80,7 @@ def write_limit(name: str, field: str, number: int, value: float) -> RuleSet:
         )
     rule_set_named(name)
     path = rule_set_path(name)
-    text = _with_value(path, field, number, value)
+    text = _with_value(path, field, number, value, source)
     with tempfile.TemporaryDirectory() as folder:
         tried = Path(folder, path.name)
         tried.write_text(text, encoding="utf-8")
@@ -111,20 +117,28 @@ def _added(path: Path, text: str) -> Path:
     return path
 
 
-def _with_value(path: Path, field: str, number: int, value: float) -> str:
-    """The text of a rule set's file with another value of one limit."""
+def _with_value(path: Path, field: str, number: int, value: float, source: str) -> str:
+    """The text of a rule set's file with another value, and its source, in one limit."""
     text = path.read_text(encoding="utf-8")
-    tables = list(re.finditer(r"^\[\[(\w+)\]\][^\n]*\n(?:(?!\[)[^\n]*(?:\n|\Z))*", text, flags=re.MULTILINE))
-    of_field = [table for table in tables if table[1] == field]
+    of_field = [table for table in A_TABLE.finditer(text) if table[1] == field]
     if not 0 <= number < len(of_field):
         raise TiremapError(f"The rule set {path.name} has no limit {field}.{number} written as [[{field}]].")
     table = of_field[number]
-    within = r"^(edge\s*=\s*\{[^}\n]*\bvalue\s*=\s*)" if field == "crown_zones" else r"^(value\s*=\s*)"
-    changed, found = re.subn(
-        rf"{within}[-+.\w]+", lambda match: f"{match[1]}{value!r}", table[0], count=1, flags=re.MULTILINE
-    )
-    if not found:
-        raise TiremapError(f"The limit {field}.{number} of {path.name} has no value to change.")
+    value_stands = r"edge\s*=\s*\{[^}\n]*\bvalue\s*=\s*" if field == "crown_zones" else r"value\s*=\s*"
+    changed = table[0]
+    for before, old, new in (
+        (value_stands, r"[-+.\w]+", repr(value)),
+        (r"source\s*=\s*", A_STRING, _quoted(source)),
+        (r"grade\s*=\s*", A_STRING, _quoted("assumed")),
+    ):
+        changed, found = re.subn(
+            rf"^({before}){old}", lambda match, new=new: match[1] + new, changed, count=1, flags=re.MULTILINE
+        )
+        if not found:
+            raise TiremapError(
+                f"The limit {field}.{number} of {path.name} cannot be changed here.",
+                "Its value, source and grade stand on a line each; else change the file itself.",
+            )
     return text[: table.start()] + changed + text[table.end() :]
 
 

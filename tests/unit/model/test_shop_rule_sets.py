@@ -96,7 +96,7 @@ def test_the_seven_are_never_touched_and_a_shop_cannot_stand_in_for_one():
     assert [broken for broken, _ in broken_rule_sets()] == [impostor]
     assert rule_set_names() == SEVEN
     with pytest.raises(TiremapError, match="never changed"):
-        write_limit("germany", "largest_injuries", 0, 3.0)
+        write_limit("germany", "largest_injuries", 0, 3.0, "our own word")
     assert sums() == before
 
 
@@ -302,19 +302,27 @@ def test_a_shared_file_is_taken_over_once_and_only_when_it_can_be_used(tmp_path)
     assert [path.name for path in shop_rule_sets_folder().iterdir()] == ["neighbor.toml"]
 
 
-def test_a_limit_is_changed_in_place_and_nothing_else_of_the_file():
+def test_a_limit_is_changed_in_place_with_its_source_and_nothing_else_of_the_file():
     path = copy_rule_set("north_america", "our_shop")
     before = path.read_text().splitlines()
-    assert write_limit("our_shop", "largest_injuries", 1, 8.0).largest_injuries[1].value == 8.0
-    assert write_limit("our_shop", "crown_zones", 1, 40.0).crown_zones[1].edge == ZoneEdge(
+    assert write_limit("our_shop", "largest_injuries", 1, 8.0, "our own word").largest_injuries[1].value == 8.0
+    assert write_limit("our_shop", "crown_zones", 1, 40.0, "our own word").crown_zones[1].edge == ZoneEdge(
         kind="inset_from_tread_edge", value=40.0
     )
     after = path.read_text().splitlines()
     changed = [(old, new) for old, new in zip(before, after, strict=True) if old != new]
+
+    def grade(old: str) -> tuple[str, str]:
+        return f'grade = "{old}"', 'grade = "assumed"'
+
+    def source(old: str) -> tuple[str, str]:
+        return f'source = "{old}"', 'source = "our own word"'
+
+    parent = rule_set_named("north_america")
     edge = 'edge = {{ kind = "inset_from_tread_edge", value = {} }}'
     assert changed == [
-        (edge.format("38.1"), edge.format("40.0")),
-        ("value = 9.525", "value = 8.0"),
+        (edge.format("38.1"), edge.format("40.0")), grade("common practice"), source(parent.crown_zones[1].source),
+        ("value = 9.525", "value = 8.0"), grade("issuer"), source(parent.largest_injuries[1].source),
     ]
 
 
@@ -326,7 +334,7 @@ def test_a_change_that_could_not_be_used_leaves_the_file_as_it_was(field, number
     path = copy_rule_set("north_america", "our_shop")
     before = path.read_bytes()
     with pytest.raises(TiremapError, match="our_shop"):
-        write_limit("our_shop", field, number, value)
+        write_limit("our_shop", field, number, value, "our own word")
     assert path.read_bytes() == before
 
 
