@@ -26,10 +26,12 @@ class Actions:
         self.inside = self._make("Seen from &inside", "Ctrl+T")
         self.inside.setCheckable(True)
         self.inside.setChecked(True)
+        self.compare = self._make("Compare the &guidance", "Ctrl+G")
         self.millimeters, self.inches = self._one_of("Milli&meters", "I&nches")
         self.light, self.dark, self.projector = self._one_of("&Light", "&Dark", "&Projector")
         self.desk, self.bench = self._one_of("&Desk: small controls", "&Bench: large controls")
         self.getting_started = self._make("&Getting started", "F1")
+        self.limits = self._make("&Limits and sources")
         self.whats_new = self._make("&What is new")
         self.cautions = self._make("&Cautions")
 

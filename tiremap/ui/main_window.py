@@ -9,8 +9,10 @@ from PySide6.QtWidgets import QApplication, QMainWindow, QVBoxLayout, QWidget
 from tiremap.resources import resource_path
 from tiremap.session import Session
 from tiremap.ui.actions import Actions, connect
+from tiremap.ui.compare_window import CompareWindow
 from tiremap.ui.editor import Editor
 from tiremap.ui.files import JobFiles
+from tiremap.ui.limits_page import LimitsPage
 from tiremap.ui.mark_desk import MarkDesk
 from tiremap.ui.menus import Menus, tool_bar
 from tiremap.ui.message_line import CautionsLine, MessageLine, TextDialog
@@ -32,6 +34,7 @@ class MainWindow(QMainWindow):
         self.editor = Editor(session, self.message.show_text)
         self.desk = MarkDesk(self.editor, preferences)
         self.cautions = CautionsLine()
+        self.comparison = CompareWindow(self.editor, preferences, self)
         self.files = JobFiles(session, preferences, self)
         self.actions_ = Actions(self)
         self.menus = Menus(self, self.actions_)
@@ -130,6 +133,13 @@ class MainWindow(QMainWindow):
     def _open_sample(self, path: str) -> None:
         self.files.open_sample(Path(path))
 
+    def _show_comparison(self) -> None:
+        self.comparison.show()
+        self.comparison.activateWindow()
+
+    def _show_limits(self) -> None:
+        LimitsPage(self.session.job.rule_set, self).show()
+
     def _show_getting_started(self) -> None:
         self._show_help("Getting started", "getting_started.md")
 
@@ -156,6 +166,8 @@ class MainWindow(QMainWindow):
             a.quick: self.desk.quick.open,
             a.fit: self._fit,
             a.inside: self._turn_view,
+            a.compare: self._show_comparison,
+            a.limits: self._show_limits,
             a.getting_started: self._show_getting_started,
             a.whats_new: self._show_whats_new,
             a.cautions: self.cautions.show_all,

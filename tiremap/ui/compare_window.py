@@ -1,0 +1,194 @@
+"""Every rule set beside each other on the present job: answers, what decides each, and the bands they allow."""
+
+from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QSize, Qt
+from PySide6.QtGui import QPainter, QResizeEvent, QShowEvent
+from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QDialog,
+    QFrame,
+    QHBoxLayout,
+    QHeaderView,
+    QPushButton,
+    QScrollArea,
+    QStyle,
+    QStyledItemDelegate,
+    QStyleOptionViewItem,
+    QTableWidget,
+    QTableWidgetItem,
+    QVBoxLayout,
+    QWidget,
+)
+
+from tiremap.edits.job_card import choose_rule_set
+from tiremap.ui.answer_symbol import answer_icon
+from tiremap.ui.compare_bands import CompareBands
+from tiremap.ui.compare_rows import Compared, compared, details, margin_says
+from tiremap.ui.editor import Editor
+from tiremap.ui.layouts import faint, heading
+from tiremap.ui.palettes import theme_of
+from tiremap.ui.preferences import Preferences
+from tiremap.ui.wording import ANSWER_WORDS
+
+_COLUMNS = ("Guidance", "Answer", "What decides", "Margin\n(least to greatest)", "Still\nopen")
+_DECIDES = 2
+
+
+class CompareWindow(QDialog):
+    """Follows every edit while it is open. Choosing a row changes nothing; the button does, as one undo step."""
+
+    def __init__(self, editor: Editor, preferences: Preferences, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._editor = editor
+        self._preferences = preferences
+        self.rows: tuple[Compared, ...] = ()
+        self.setWindowTitle("Compare the guidance")
+        self.resize(QSize(1080, 760).boundedTo(self.screen().availableGeometry().size() - QSize(8, 40)))
+        self.table = _table()
+        self.details = faint()
+        self.details.setAccessibleName("About the chosen guidance")
+        self.bands = CompareBands()
+        self.scroll = QScrollArea()
+        self.follow = QPushButton("&Follow this guidance")
+        self.shut = QPushButton("&Close")
+        self._lay_out()
+        self.table.itemSelectionChanged.connect(self._show_chosen)
+        self.follow.clicked.connect(self._follow_chosen)
+        self.shut.clicked.connect(self.close)
+        editor.session.listen(self.show_session)
+        preferences.changed.connect(self.show_session)
+
+    @property
+    def chosen(self) -> Compared | None:
+        """The rule set of the chosen row."""
+        row = self.table.currentRow()
+        return self.rows[row] if self.table.selectedItems() and 0 <= row < len(self.rows) else None
+
+    def show_session(self) -> None:
+        """Answer the present job by every rule set; nothing while the window is closed."""
+        if not self.isVisible():
+            return
+        kept = self.chosen.rule_set.name if self.chosen is not None else self._editor.job.rule_set
+        self.rows = compared(self._editor.job)
+        self.table.blockSignals(True)
+        self.table.setRowCount(len(self.rows))
+        for number, row in enumerate(self.rows):
+            self._fill(number, row)
+        self.table.clearSelection()
+        names = [row.rule_set.name for row in self.rows]
+        if kept in names:
+            self.table.selectRow(names.index(kept))
+        self.table.blockSignals(False)
+        self._fit_table()
+        self._show_chosen()
+
+    def showEvent(self, event: QShowEvent) -> None:
+        """Catch up with the job."""
+        super().showEvent(event)
+        self.show_session()
+        self.table.setFocus()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Wrap the reasons anew."""
+        super().resizeEvent(event)
+        self._fit_table()
+
+    def _fit_table(self) -> None:
+        """Rows as high as their wrapped text, and the table no higher than its rows: the bands take the rest."""
+        self.table.resizeRowsToContents()
+        rows = sum(self.table.rowHeight(number) for number in range(self.table.rowCount()))
+        self.table.setMaximumHeight(self.table.horizontalHeader().height() + rows + 2 * self.table.frameWidth() + 2)
+        self.table.scrollTo(self.table.currentIndex())
+
+    def _fill(self, number: int, row: Compared) -> None:
+        settings = self._preferences.settings
+        title = f"{row.rule_set.title}\n(this job follows it)" if row.own else row.rule_set.title
+        answer = row.assessment.answer
+        words = (
+            title, ANSWER_WORDS[answer], row.decides_says, margin_says(row.decides, settings.units),
+            str(len(row.still_open)),
+        )
+        for column, text in enumerate(words):
+            item = QTableWidgetItem(text)
+            font = item.font()
+            font.setBold(row.own and column < _DECIDES)
+            item.setFont(font)
+            item.setToolTip(text)
+            self.table.setItem(number, column, item)
+        self.table.item(number, 1).setIcon(answer_icon(answer, theme_of(settings.theme), 20))
+        self.table.item(number, 4).setToolTip("\n".join(row.still_open))
+
+    def _show_chosen(self) -> None:
+        settings, chosen = self._preferences.settings, self.chosen
+        self.details.setText("" if chosen is None else details(chosen))
+        self.follow.setEnabled(chosen is not None and not chosen.own)
+        self.follow.setToolTip("" if self.follow.isEnabled() else "Choose another guidance in the table first.")
+        name = None if chosen is None else chosen.rule_set.name
+        self.bands.show_rows(self.rows, name, settings.units, theme_of(settings.theme))
+        self.scroll.setMaximumHeight(self.bands.minimumHeight() + 4)
+
+    def _follow_chosen(self) -> None:
+        """Answer this job by the chosen rule set; what new jobs start with stays as it is."""
+        if self.chosen is not None:
+            self._editor.try_change("Guidance", choose_rule_set, self.chosen.rule_set.name)
+
+    def _lay_out(self) -> None:
+        for button in (self.follow, self.shut):
+            button.setAutoDefault(False)  # Enter in the table must not change the job
+        bands = self.scroll
+        bands.setWidgetResizable(True)
+        bands.setFrameShape(QFrame.Shape.NoFrame)
+        bands.setAccessibleName("Bands across the tread")
+        bands.setWidget(self.bands)
+        buttons = QHBoxLayout()
+        buttons.addWidget(self.follow)
+        buttons.addStretch(1)
+        buttons.addWidget(self.shut)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(12, 10, 12, 12)
+        column.addWidget(self.table, 1)
+        column.addWidget(self.details)
+        column.addWidget(heading("Where a hole may lie: half-widths from the center, dashed where the maker decides"))
+        column.addWidget(bands, 1)
+        column.addStretch(0)
+        column.addLayout(buttons)
+
+
+class _Roomy(QStyledItemDelegate):
+    """Cells with air over and under their text, and no frame around the one cell of a chosen row."""
+
+    _AIR = 10
+
+    def paint(
+        self, painter: QPainter, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex
+    ) -> None:
+        """The cell; the row tells what is chosen."""
+        option.state &= ~QStyle.StateFlag.State_HasFocus
+        super().paint(painter, option, index)
+
+    def sizeHint(self, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex) -> QSize:
+        """As high as the wrapped text and the air."""
+        return super().sizeHint(option, index) + QSize(6, self._AIR)
+
+
+def _table() -> QTableWidget:
+    table = QTableWidget(0, len(_COLUMNS))
+    table.setAccessibleName("The job by every guidance")
+    table.setHorizontalHeaderLabels(_COLUMNS)
+    table.setItemDelegate(_Roomy(table))
+    table.verticalHeader().hide()
+    table.verticalHeader().setMinimumSectionSize(30)
+    table.setShowGrid(False)
+    table.setWordWrap(True)
+    table.setTabKeyNavigation(False)
+    table.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
+    table.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
+    table.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
+    table.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
+    table.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+    header = table.horizontalHeader()
+    header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
+    header.setHighlightSections(False)
+    for column in range(len(_COLUMNS)):
+        mode = QHeaderView.ResizeMode.Stretch if column == _DECIDES else QHeaderView.ResizeMode.ResizeToContents
+        header.setSectionResizeMode(column, mode)
+    return table

@@ -1,0 +1,105 @@
+"""Every limit of every rule set with its source, to be read and searched."""
+
+from collections.abc import Iterator
+from html import escape
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import (
+    QDialog,
+    QDialogButtonBox,
+    QHBoxLayout,
+    QLabel,
+    QSizePolicy,
+    QTextBrowser,
+    QVBoxLayout,
+    QWidget,
+)
+
+from tiremap.model.rule_set import RuleSet
+from tiremap.model.rule_set_file import rule_set_named, rule_set_names
+from tiremap.model.rule_set_words import LimitLine, limit_lines
+from tiremap.ui.field_edit import FieldEdit
+from tiremap.ui.layouts import choice
+
+GRADES = (
+    "How good a source is: issuer, the issuer's own words were read; second-hand, someone citing the issuer; common "
+    "practice, the trade does so and no rule was found; from memory, not looked up again; assumed, ours."
+)
+
+
+class LimitsPage(QDialog):
+    """The limits of one guidance or of all; of those only the ones in which every word sought stands."""
+
+    def __init__(self, chosen: str | None = None, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        self.setWindowTitle("Limits and sources")
+        self.resize(860, 640)
+        self.sets = [rule_set_named(name) for name in rule_set_names()]
+        titles = [(rule_set.title, rule_set.name) for rule_set in self.sets]
+        self.which = choice("Guidance to read", [("all of them", None), *titles])
+        self.which.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
+        self.which.setCurrentIndex(max(0, self.which.findData(chosen)))
+        self.sought = FieldEdit("Words to look for in the limits")
+        self.sought.setPlaceholderText("words to look for, such as tread depth")
+        self.sought.setClearButtonEnabled(True)
+        self.count = QLabel()
+        self.count.setAccessibleName("How many limits are shown")
+        self.text = QTextBrowser()
+        self.text.setAccessibleName("Limits and sources")
+        self._lay_out()
+        self.which.activated.connect(self.show_limits)
+        self.sought.textChanged.connect(self.show_limits)
+        self.show_limits()
+        self.sought.setFocus()
+
+    def show_limits(self) -> None:
+        """Show the limits of the chosen guidance that hold every word sought."""
+        sets = [each for each in self.sets if self.which.currentData() in (None, each.name)]
+        words = self.sought.text().casefold().split()
+        found = [(each, _holding(words, each)) for each in sets]
+        shown, every = sum(len(lines) for _, lines in found), sum(len(limit_lines(each)) for each in sets)
+        self.count.setText(f"{shown} limits" if shown == every else f"{shown} of {every} limits")
+        parts = [part for rule_set, lines in found if lines for part in _page(rule_set, lines)]
+        self.text.setHtml("".join(parts) or "<p>No limit holds all of these words.</p>")
+
+    def _lay_out(self) -> None:
+        row = QHBoxLayout()
+        row.setSpacing(8)
+        row.addWidget(self.which)
+        row.addWidget(self.sought, 1)
+        row.addWidget(self.count)
+        grades = QLabel(GRADES)
+        grades.setProperty("role", "faint")
+        grades.setWordWrap(True)
+        buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
+        for button in buttons.buttons():
+            button.setAutoDefault(False)  # Enter in the words sought must not close the page
+        buttons.rejected.connect(self.close)
+        column = QVBoxLayout(self)
+        column.addLayout(row)
+        column.addWidget(self.text, 1)
+        column.addWidget(grades)
+        column.addWidget(buttons)
+
+
+def _holding(words: list[str], rule_set: RuleSet) -> list[LimitLine]:
+    """The limits in which, or in whose title, each of these words stands."""
+    lines = ((f"{rule_set.title} {line.text}".casefold(), line) for line in limit_lines(rule_set))
+    return [line for text, line in lines if all(word in text for word in words)]
+
+
+def _page(rule_set: RuleSet, lines: list[LimitLine]) -> Iterator[str]:
+    """A rule set as HTML: its head, then one row for each limit."""
+    yield f"<h3>{escape(rule_set.title)}</h3><p>{escape(rule_set.issuer)}<br><i>{escape(rule_set.deciding)}</i></p>"
+    yield "<table width='100%' cellspacing='0' cellpadding='5' border='0'>"
+    yield "<tr>" + "".join(f"<th align='left'>{head}</th>" for head in ("Limit", "Asks", "Tires", "Source")) + "</tr>"
+    about = ""
+    for line in lines:
+        name = "" if line.about == about else line.about
+        about = line.about
+        source = f"<b>{escape(line.grade)}</b>: {escape(line.source)}"
+        cells = (f"<b>{escape(name)}</b>", escape(line.asks), escape(line.tires), source)
+        widths = zip(cells, (17, 28, 18, 37), strict=True)
+        yield "<tr>" + "".join(f"<td width='{wide}%'>{cell}</td>" for cell, wide in widths) + "</tr>"
+    yield "</table>"
