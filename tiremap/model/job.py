@@ -14,6 +14,7 @@ VERSION = 1
 TireClass = Literal["passenger", "light_truck", "truck", "temporary_spare"]
 Answer = Literal["repairable", "measure_first", "not_repairable"]
 Built = Literal["standard", "self_supporting", "foam_lined", "sealant_lined"]
+InjuryKind = Literal["puncture", "cut"]
 RepairKind = Literal["stem_and_head", "plug_only", "patch_only", "string", "unknown"]
 Side = Literal["known", "identification_number", "unknown"]
 
@@ -51,6 +52,19 @@ class Tire(Record):
     rim_width_in: Annotated[float, Field(ge=1, le=30)] | None = None
     tread_width: Length | None = None
     tread_depth: Length | None = None
+    """The shallowest found, wherever that was."""
+    tread_depth_outboard: Length | None = None
+    """The shallowest in the outer eighth of the tread on the outboard side."""
+    tread_depth_central: Length | None = None
+    """The shallowest over the central three-quarters of the tread."""
+    tread_depth_inboard: Length | None = None
+    """The shallowest in the outer eighth of the tread on the inboard side."""
+    between_outer_grooves: Length | None = None
+    """Across the tread between the two outermost grooves, from inner wall to inner wall."""
+    crack_depth: Length | None = None
+    """Of the deepest weather crack."""
+    cracks_joined: bool | None = None
+    """Whether weather cracks run into each other."""
     under_grooves: Length | None = None
     belt_width: Length | None = None
     built: Built | None = None
@@ -104,6 +118,11 @@ class Injury(Record):
     size_inside: HoleSize | None = None
     size_prepared: Length | None = None
     """The cutter used to ream the hole; ``None`` until then, and the prepared size is foreseen."""
+    kind: InjuryKind | None = None
+    object: str = ""
+    """What made the hole, as it was found."""
+    cords_splayed: bool | None = None
+    """Whether cords stand out of the hole, bare, broken or splayed; ``None`` is not looked at."""
     note: str = ""
 
     @model_validator(mode="after")
