@@ -116,7 +116,7 @@ def _section_inputs(facts: TireFacts) -> SectionInputs:
         rim_width=mm_from_inches(dimensions.rim_width_in),
         tread_width=facts.drawn_tread_width,
         belt_half_width=belt,
-        tread_depth=facts.tread_depth.stated,
+        tread_depth=facts.depths.drawn,
         under_grooves=facts.under_grooves,
     )
 

@@ -9,7 +9,7 @@ import pytest
 from tiremap.cli import run
 from tiremap.model.job import Built, TireClass
 from tiremap.model.rule_set_file import rule_set_named, rule_set_names
-from tiremap.model.rule_set_words import BUILT_WORDS, CLASS_WORDS, LIMIT_WORDS, limit_lines
+from tiremap.model.rule_set_words import BUILT_WORDS, CLASS_WORDS, DEPTH_PLACE_WORDS, LIMIT_WORDS, limit_lines
 from tiremap.resources import resource_path
 
 FILES = sorted(resource_path("rule_sets").glob("*.toml"))
@@ -46,7 +46,9 @@ def test_every_figure_of_a_file_is_printed_with_its_operator_and_its_place(path,
     for _, limit in written(path):
         if "value" in limit:
             assert f"{limit['value']:g} {limit['unit']} ({limit['operator']})" in text
-        for said in ("place", "between_says", "source"):
+        if "place" in limit:
+            assert DEPTH_PLACE_WORDS[limit["place"]] in text
+        for said in ("between_says", "source"):
             assert " ".join(limit.get(said, "").split()) in text
         for edge in (limit.get("edge"), limit.get("refused_beyond")):
             if edge and edge["value"]:

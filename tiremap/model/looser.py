@@ -12,6 +12,7 @@ from typing import get_args
 from tiremap.model.job import Built, TireClass
 from tiremap.model.reference_sizes import ReferenceTire, half_width_on, reference_tires
 from tiremap.model.rule_set import RuleSet, Sourced, bands_of, limit_for
+from tiremap.model.rule_set_words import DEPTH_PLACE_WORDS
 
 ZONE_NAMES = {"edge": "crown zone", "refused_beyond": "crown zone, outer edge"}
 
@@ -33,8 +34,11 @@ NAMES = {
 AS_BUILT = ("repair_counts", "around_apart", "angles_apart")
 """Limits that may differ by how the tire is built, and not by its width."""
 
-ASKED_MOST = {"holds_for": "prepared", "place": "anywhere on the tread"}
-"""What else a limit says, and which word asks the most: a prepared size is never below the hole's."""
+ASKED_MOST = {"holds_for": "prepared", "place": "whole_tread"}
+"""What else a limit says, and which word asks the most.
+
+A prepared size is never below the hole's, and the shallowest of the whole tread never above that of its center.
+"""
 
 OPERATORS = {"<=": "at most", "<": "less than", ">=": "at least", ">": "more than"}
 
@@ -185,5 +189,5 @@ def _asked(limit: Sourced | None) -> Asked:
     value, operator = limit.value, limit.operator
     says = f"{OPERATORS[operator]} {value:g} {limit.unit}"
     extra = {"prepared": "prepared", "hole": "of the hole"}.get(getattr(limit, "holds_for", ""), "")
-    says = " ".join(filter(None, [says, extra or getattr(limit, "place", "")]))
+    says = " ".join(filter(None, [says, extra or DEPTH_PLACE_WORDS.get(getattr(limit, "place", ""), "")]))
     return Asked((value if limit.tighter == "less" else -value, "=" in operator), says, limit)

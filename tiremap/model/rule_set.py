@@ -15,6 +15,7 @@ ZoneKind = Literal[
     "inset_from_belt_edge",
     "whole_tread",
 ]
+DepthPlace = Literal["whole_tread", "central_three_quarters"]
 Text = Annotated[str, Field(min_length=1)]
 
 
@@ -73,11 +74,11 @@ class LargestInjury(Sourced):
 
 
 class TreadDepthLimit(Sourced):
-    """The least tread depth, mm, and where on the tread it is asked."""
+    """The least tread depth, mm, and where on the tread it is asked: nowhere less there, all around."""
 
     operator: Literal[">=", ">"]
     value: Annotated[float, Field(gt=0)]
-    place: Text
+    place: DepthPlace
 
 
 class LeanForOnePiece(Sourced):

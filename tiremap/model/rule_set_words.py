@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from tiremap.model.job import Built, TireClass
-from tiremap.model.rule_set import ANY_WIDTH, CrownZone, RuleSet, Sourced, ZoneEdge
+from tiremap.model.rule_set import ANY_WIDTH, CrownZone, DepthPlace, RuleSet, Sourced, ZoneEdge
 
 CLASS_WORDS: dict[TireClass, str] = {
     "passenger": "passenger", "light_truck": "light truck", "truck": "truck", "temporary_spare": "temporary spare",
@@ -16,6 +16,10 @@ BUILT_WORDS: dict[Built, str] = {
 OPERATOR_WORDS = {"<=": "at most", "<": "less than", ">=": "at least", ">": "more than"}
 HOLDS_FOR_WORDS = {
     "prepared": "the size after reaming", "hole": "the hole; the source does not say before or after reaming",
+}
+DEPTH_PLACE_WORDS: dict[DepthPlace, str] = {
+    "whole_tread": "anywhere on the tread",
+    "central_three_quarters": "over the central three-quarters of the tread, all around",
 }
 LIMIT_WORDS = {
     "crown_zones": "Crown zone",
@@ -77,7 +81,7 @@ def _asks(limit: Sourced) -> str:
         asks += f", {HOLDS_FOR_WORDS[holds_for]}"
     place = getattr(limit, "place", None)
     if place is not None:
-        asks += f", {place}"
+        asks += f", {DEPTH_PLACE_WORDS[place]}"
     return f"{asks}; chooses the unit, never refuses" if limit.tighter == "neither" else asks
 
 

@@ -16,6 +16,7 @@ from tiremap.model.tire_dimensions import TireDimensions, dimensions_as_typed, d
 from tiremap.model.tolerances import length_range, usual_tolerance
 from tiremap.model.tread_width import TreadWidthEstimate, tread_width_estimate
 from tiremap.resources import read_toml
+from tiremap.rules.depths import TreadDepths, tread_depths
 from tiremap.rules.reading import Reading, unknown
 
 NO_CHOICE = ("T", "ST")
@@ -33,9 +34,9 @@ class TireFacts:
     speed_kmh: int | None
     nominal_width: Reading
     tread_width: Reading
-    tread_depth: Reading
+    depths: TreadDepths
     thickness: Reading
-    """Of the crown: tread depth and what lies under the grooves."""
+    """Of the crown where a hole lies: tread depth there and what lies under the grooves."""
     belt: Reading
     """Half the belt width if measured, else how far the belt edge lies inside the tread edge."""
     belt_measured: bool
@@ -49,6 +50,11 @@ class TireFacts:
         return self.dimensions.overall_diameter_mm
 
     @property
+    def tread_depth(self) -> Reading:
+        """The shallowest tread depth found, wherever that was."""
+        return self.depths.shallowest
+
+    @property
     def drawn_tread_width(self) -> float:
         """The tread width to draw with, mm: as measured, else the estimate. Never for an answer."""
         return self.tread_width.stated if self.tread_width.stated is not None else self.estimate.drawn_mm
@@ -56,7 +62,7 @@ class TireFacts:
     @property
     def drawn_thickness(self) -> float:
         """The crown thickness to draw with, mm: as measured where it was, else the drawing's defaults."""
-        depth = assumed("crown", "tread_depth") if self.tread_depth.stated is None else self.tread_depth.stated
+        depth = assumed("crown", "tread_depth") if self.depths.drawn is None else self.depths.drawn
         under = default_under_grooves() if self.under_grooves is None else self.under_grooves
         return max(depth + under, read_toml("dimensions", "unmeasured.toml")["crown"]["thinnest_mm"])
 
@@ -104,7 +110,7 @@ def tire_facts(job: Job) -> TireFacts | None:
         return None
     unmeasured = read_toml("dimensions", "unmeasured.toml")
     tire_class = _class(tire, size)
-    tread_depth = _tread_depth(tire.tread_depth, tire_class, unmeasured["tread_depth"])
+    depths = tread_depths(tire, tire_class)
     belt = _belt(tire.belt_width, unmeasured["belt_edge"])
     return TireFacts(
         size=size,
@@ -114,8 +120,8 @@ def tire_facts(job: Job) -> TireFacts | None:
         speed_kmh=_speed(size),
         nominal_width=nominal_width,
         tread_width=_tread_width(tire.tread_width, estimate),
-        tread_depth=tread_depth,
-        thickness=_thickness(tire.under_grooves, tread_depth, unmeasured),
+        depths=depths,
+        thickness=_thickness(tire.under_grooves, depths.at_a_hole, unmeasured),
         belt=belt,
         belt_measured=tire.belt_width is not None,
         crown_radius=assumed("crown", "radius_of_nominal_width") * width,
@@ -170,16 +176,6 @@ def _tread_width(taken: Length | None, estimate: TreadWidthEstimate) -> Reading:
         return unknown(field, words, estimate.least_mm, estimate.greatest_mm, step=1.0)
     low, stated, high = length_range("tread_width", taken)
     return Reading(field, words, low, stated, high, estimated=taken.how == "eye", step=1.0)
-
-
-def _tread_depth(taken: Length | None, tire_class: TireClass | None, unmeasured: dict[str, float]) -> Reading:
-    field, words = "tire.tread_depth", "the tread depth"
-    if taken is None:
-        deep = tire_class in ("light_truck", "truck", None)
-        greatest = unmeasured["greatest_light_truck_mm" if deep else "greatest_mm"]
-        return unknown(field, words, unmeasured["least_mm"], greatest)
-    low, stated, high = length_range("tread_depth", taken)
-    return Reading(field, words, low, stated, high, estimated=taken.how == "eye")
 
 
 def _thickness(taken: Length | None, depth: Reading, unmeasured: dict[str, Any]) -> Reading:

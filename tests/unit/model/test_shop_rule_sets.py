@@ -175,7 +175,10 @@ def test_tighter_in_every_way_is_nowhere_looser():
         ("european_makers", "value = 10.0", "value = 11.0", ("Oldest tire", "at most 11 years", "at most 10 years")),
         ("new_zealand", "value = 45.0", "value = 60.0", ("Steepest lean", "60", "45")),
         ("germany", 'operator = ">"\n', 'operator = ">="\n', ("Tread depth", "at least 1.6 mm", "more than 1.6 mm")),
-        ("japan", '"anywhere on the tread"', '"in one groove"', ("Tread depth", "in one groove", "anywhere")),
+        (
+            "japan", 'place = "whole_tread"', 'place = "central_three_quarters"',
+            ("Tread depth", "three-quarters", "anywhere"),
+        ),
         ("united_kingdom", 'holds_for = "prepared"', 'holds_for = "hole"', ("Largest injury", "hole", "prepared")),
         ("united_kingdom", "value = 240.0", "value = 270.0", ("second repair", "270", "240")),
         ("european_makers", "value = 0.75", "value = 0.76", ("Crown zone (passenger, on ", "passed to", "European")),
