@@ -118,7 +118,7 @@ def test_it_follows_every_edit_and_keeps_the_chosen_row(compare):
     window, comparison = compare(bench_job(crown_injury()))
     choose(comparison, "australia")
     assert cell(comparison, "australia", 1).text() == "Repairable"
-    window.session.apply("Tread depth", set_tire(window.session.job, tread_depth=gauged(1.0)))
+    window.session.apply("Tread depth", set_tire(window.session.job, tread_depth_central=gauged(1.0)))
     assert {cell(comparison, name, 1).text() for name in rule_set_names()} == {"Not repairable"}
     assert comparison.chosen.rule_set.name == "australia"
 
@@ -127,7 +127,7 @@ def test_a_closed_comparison_catches_up_when_it_is_opened_again(compare, qtbot):
     window, comparison = compare(bench_job(crown_injury()))
     qtbot.keyClick(comparison.table, Qt.Key.Key_Escape)
     assert not comparison.isVisible()
-    window.session.apply("Tread depth", set_tire(window.session.job, tread_depth=gauged(1.0)))
+    window.session.apply("Tread depth", set_tire(window.session.job, tread_depth_central=gauged(1.0)))
     activate(qtbot, window)
     qtbot.keyClick(window, Qt.Key.Key_G, Qt.KeyboardModifier.ControlModifier)
     assert comparison.isVisible()
