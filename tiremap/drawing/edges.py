@@ -1,6 +1,7 @@
 """Edges across the tire as they are drawn: each as a line, or as a band as wide as what is not known of it."""
 
 from dataclasses import dataclass
+from itertools import product
 
 from tiremap.assessment import Assessment
 from tiremap.geometry.section_data import assumed
@@ -54,13 +55,13 @@ def refused_beyond(assessment: Assessment) -> Edge | None:
 def _edge(edge: ZoneEdge, facts: TireFacts) -> Edge:
     reach, drawn = half_width(edge, facts), drawn_half_width(edge, facts)
     tread = tread_edge(facts)
-    belt, width = zone_readings(edge, facts)
+    belt, width, grooves = zone_readings(edge, facts)
 
     def ends(reading) -> tuple[float, ...]:
         return (reading.low, reading.high) if reading.stated is None else (reading.stated,)
 
     every = [
-        reach(2 * tread_half, each_belt, each_width)
-        for tread_half in (tread.low, tread.high) for each_belt in ends(belt) for each_width in ends(width)
+        reach(2 * tread_half, *each)
+        for tread_half in (tread.low, tread.high) for each in product(ends(belt), ends(width), ends(grooves))
     ]
     return Edge(min(drawn, *every), drawn, max(drawn, *every))

@@ -7,6 +7,7 @@ from tiremap.model.job import TireClass
 from tiremap.model.rule_set import ZoneEdge
 from tiremap.model.size_code import read_size_code
 from tiremap.model.tread_width import tread_width_estimate
+from tiremap.model.zone_reach import zone_reach
 from tiremap.resources import read_toml
 
 
@@ -18,6 +19,7 @@ class ReferenceTire:
     nominal_width: float
     tread_width: float
     belt_half_width: float
+    between_outer_grooves: float
 
 
 @cache
@@ -29,19 +31,14 @@ def reference_tires(tire_class: TireClass) -> tuple[ReferenceTire, ...]:
 
 def half_width_on(edge: ZoneEdge, tire: ReferenceTire) -> float:
     """How far from the center plane the edge of a crown zone lies on a reference tire, mm; at most the tread edge."""
-    tread_edge = tire.tread_width / 2
-    reach = {
-        "share_of_section_width": edge.value * tire.nominal_width / 2,
-        "share_of_tread_width": edge.value * tread_edge,
-        "inset_from_belt_edge": tire.belt_half_width - edge.value,
-        "inset_from_tread_edge": tread_edge - edge.value,
-        "whole_tread": tread_edge - edge.value,
-    }[edge.kind]
-    return min(reach, tread_edge)
+    widths = tire.tread_width, tire.belt_half_width, tire.nominal_width, tire.between_outer_grooves
+    return zone_reach(edge.kind, edge.value, *widths)
 
 
 def _reference_tire(code: str) -> ReferenceTire:
     size = read_size_code(code)
     tread_width = tread_width_estimate(size).drawn_mm
-    belt_inset = read_toml("dimensions", "section.toml")["crown"]["belt_inset"]["value"]
-    return ReferenceTire(code, size.nominal_width_mm, tread_width, tread_width / 2 - belt_inset)
+    drawn = read_toml("dimensions", "section.toml")["crown"]
+    belt_half_width = tread_width / 2 - drawn["belt_inset"]["value"]
+    between_grooves = tread_width * drawn["between_outer_grooves"]["value"]
+    return ReferenceTire(code, size.nominal_width_mm, tread_width, belt_half_width, between_grooves)

@@ -13,6 +13,7 @@ ZoneKind = Literal[
     "share_of_tread_width",
     "inset_from_tread_edge",
     "inset_from_belt_edge",
+    "inside_outer_grooves",
     "whole_tread",
 ]
 DepthPlace = Literal["whole_tread", "central_three_quarters"]

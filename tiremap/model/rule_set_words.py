@@ -95,8 +95,10 @@ def _zone(zone: CrownZone) -> str:
 def _edge(edge: ZoneEdge) -> str:
     if edge.kind == "whole_tread":
         return "the whole tread, edge to edge"
+    if edge.kind == "inside_outer_grooves" and not edge.value:
+        return "between the inner walls of the two outermost grooves"
     if _is_inset(edge):
-        return f"at least {edge.value:g} mm inside the {_named(edge)} edge"
+        return f"at least {edge.value:g} mm inside the {_named(edge)}"
     return f"the central {100 * edge.value:g} % of the {_named(edge)}"
 
 
@@ -104,18 +106,19 @@ def _outer(edge: ZoneEdge) -> str:
     if edge.kind == "whole_tread":
         return "the tread edge"
     if _is_inset(edge):
-        return f"{edge.value:g} mm inside the {_named(edge)} edge" if edge.value else f"the {_named(edge)} edge"
+        return f"{edge.value:g} mm inside the {_named(edge)}" if edge.value else f"the {_named(edge)}"
     return _edge(edge)
 
 
 def _is_inset(edge: ZoneEdge) -> bool:
-    return edge.kind in ("inset_from_tread_edge", "inset_from_belt_edge")
+    return edge.kind in ("inset_from_tread_edge", "inset_from_belt_edge", "inside_outer_grooves")
 
 
 def _named(edge: ZoneEdge) -> str:
     return {
         "share_of_section_width": "nominal section width", "share_of_tread_width": "tread width",
-        "inset_from_tread_edge": "tread", "inset_from_belt_edge": "belt",
+        "inset_from_tread_edge": "tread edge", "inset_from_belt_edge": "belt edge",
+        "inside_outer_grooves": "outer groove's inner wall",
     }[edge.kind]
 
 

@@ -40,6 +40,8 @@ class TireFacts:
     belt: Reading
     """Half the belt width if measured, else how far the belt edge lies inside the tread edge."""
     belt_measured: bool
+    between_outer_grooves: Reading
+    """Across the tread between the two outermost grooves, from inner wall to inner wall."""
     crown_radius: float
     under_grooves: float | None
     """As measured, mm; part of `thickness`."""
@@ -110,6 +112,7 @@ def tire_facts(job: Job) -> TireFacts | None:
         return None
     unmeasured = read_toml("dimensions", "unmeasured.toml")
     tire_class = _class(tire, size)
+    tread_width = _tread_width(tire.tread_width, estimate)
     depths = tread_depths(tire, tire_class)
     belt = _belt(tire.belt_width, unmeasured["belt_edge"])
     return TireFacts(
@@ -119,11 +122,12 @@ def tire_facts(job: Job) -> TireFacts | None:
         tire_class=tire_class,
         speed_kmh=_speed(size),
         nominal_width=nominal_width,
-        tread_width=_tread_width(tire.tread_width, estimate),
+        tread_width=tread_width,
         depths=depths,
         thickness=_thickness(tire.under_grooves, depths.at_a_hole, unmeasured),
         belt=belt,
         belt_measured=tire.belt_width is not None,
+        between_outer_grooves=_between_outer_grooves(tire.between_outer_grooves, tread_width, unmeasured),
         crown_radius=assumed("crown", "radius_of_nominal_width") * width,
         under_grooves=tire.under_grooves.mm if tire.under_grooves else None,
     )
@@ -197,3 +201,12 @@ def _belt(taken: Length | None, unmeasured: dict[str, float]) -> Reading:
         return unknown(field, words, -outside, inside, step=0.0)
     low, stated, high = length_range("belt_width", taken)
     return Reading(field, words, low / 2, stated / 2, high / 2, estimated=taken.how == "eye", step=0.0)
+
+
+def _between_outer_grooves(taken: Length | None, tread_width: Reading, unmeasured: dict[str, Any]) -> Reading:
+    field, words = "tire.between_outer_grooves", "the distance between the outer grooves"
+    if taken is None:
+        least = unmeasured["between_outer_grooves"]["least_of_tread_width"] * tread_width.low
+        return unknown(field, words, least, tread_width.high, step=1.0)
+    low, stated, high = length_range("between_outer_grooves", taken)
+    return Reading(field, words, low, stated, high, estimated=taken.how == "eye", step=1.0)

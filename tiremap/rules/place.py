@@ -20,20 +20,35 @@ from tiremap.rules.reasons import MAKER_WORD, Reason, Settles
 from tiremap.rules.weighing import LimitSays, Words, reason_for, weigh
 from tiremap.rules.zones import drawn_half_width, half_width, zone_readings
 
-INSETS = {"inset_from_tread_edge": "tread", "inset_from_belt_edge": "belt", "whole_tread": "tread"}
-"""Kinds of zone measured inward from an edge, and from which."""
+INSETS = {
+    "inset_from_tread_edge": "tread edge", "inset_from_belt_edge": "belt edge", "whole_tread": "tread edge",
+    "inside_outer_grooves": "outer groove's inner wall",
+}
+"""Kinds of zone measured inward from something, and from what."""
 
 
 def place(case: Case, injury: MarkFacts) -> list[Reason]:
     """Whether the hole lies in the rule set's crown zone. Margin: mm from the zone's edge to the disc, + inside."""
-    zone = case.zone
-    word = case.job.tire.maker_word
-    inset = word.zone_inset.mm if word is not None and word.zone_inset is not None else None
+    zone, inset = case.zone, _makers_inset(case)
     if zone.refused_beyond is None:
         return [_within(case, injury, zone.edge, inset)]
     if inset is not None:
         return [_within(case, injury, zone.refused_beyond, inset)]
     return [_between_two_edges(case, injury, zone.edge, zone.refused_beyond)]
+
+
+def passing_question(case: Case, injury: MarkFacts) -> Question:
+    """The margin (mm) that must hold for a hole to pass without a further word: to the inner of two edges, or to the
+    outer with the tire maker's figure."""
+    zone, inset = case.zone, _makers_inset(case)
+    edge = zone.edge if zone.refused_beyond is None or inset is None else zone.refused_beyond
+    return zone_question(case, injury, edge, inset or 0.0)
+
+
+def _makers_inset(case: Case) -> float | None:
+    """How far inside the tread edge the tire maker asks a hole to stay, mm, or ``None`` where nothing was entered."""
+    word = case.job.tire.maker_word
+    return word.zone_inset.mm if word is not None and word.zone_inset is not None else None
 
 
 def _within(case: Case, injury: MarkFacts, edge: ZoneEdge, inset: float | None) -> Reason:
@@ -72,27 +87,27 @@ def _between_two_edges(case: Case, injury: MarkFacts, inner: ZoneEdge, outer: Zo
 def zone_question(case: Case, injury: MarkFacts, edge: ZoneEdge, inset: float = 0.0) -> Question:
     """The margin (mm) of a hole against one edge of a crown zone, and against ``inset`` mm inside the tread edge."""
     facts = case.facts
-    belt, section_width = zone_readings(edge, facts)
+    belt, section_width, grooves = zone_readings(edge, facts)
     reach = half_width(edge, facts, case.rule_set.bands(case.tire_class), inset)
 
     def ends(outside, inside, tread_width, thickness):
         return injury.channel_ends(facts, tread_width, outside, inside, thickness)
 
-    def margin(outside, inside, tread_width, thickness, channel, belt, section_width):
+    def margin(outside, inside, tread_width, thickness, channel, belt, section_width, grooves):
         s_out, s_in, lean = ends(outside, inside, tread_width, thickness)
         disc = channel / 2 * sqrt(1.0 + lean * lean)
-        return reach(tread_width, belt, section_width) - max(abs(s_out), abs(s_in)) - disc
+        return reach(tread_width, belt, section_width, grooves) - max(abs(s_out), abs(s_in)) - disc
 
-    def astride(outside, inside, tread_width, thickness, channel, belt, section_width):
+    def astride(outside, inside, tread_width, thickness, channel, belt, section_width, grooves):
         s_out, s_in, _ = ends(outside, inside, tread_width, thickness)
         return s_out + s_in
 
-    def upright(outside, inside, tread_width, thickness, channel, belt, section_width):
+    def upright(outside, inside, tread_width, thickness, channel, belt, section_width, grooves):
         s_out, s_in, _ = ends(outside, inside, tread_width, thickness)
         return s_in - s_out
 
     ends_read = (injury.outside_reading, injury.inside_reading)
-    readings = (*ends_read, facts.tread_width, injury.thickness, injury.channel, belt, section_width)
+    readings = (*ends_read, facts.tread_width, injury.thickness, injury.channel, belt, section_width, grooves)
     return Question(readings, margin, (astride, upright), falls_with=frozenset({4}), moved_by=4)
 
 
@@ -100,9 +115,9 @@ def _limit_says(case: Case, edge: ZoneEdge, inset: float | None) -> LimitSays:
     source = case.zone.source
     if inset is not None:
         source = f"{source}; the tire maker's figure as entered: {case.job.tire.maker_word.source}"
-    if edge.kind in INSETS:
+    if edge.kind in INSETS and (inset is None or INSETS[edge.kind] == "tread edge"):
         value = edge.value if inset is None else max(edge.value, inset)
-        return LimitSays(value, "mm", source, grows=True, measured=f"inside the {INSETS[edge.kind]} edge")
+        return LimitSays(value, "mm", source, grows=True, measured=f"inside the {INSETS[edge.kind]}")
     known = inset is None and (edge.kind == "share_of_section_width" or case.facts.tread_width.stated is not None)
     half = drawn_half_width(edge, case.facts) if known else None
     return LimitSays(half, "mm", source, measured="from center")

@@ -346,6 +346,7 @@ def test_a_zone_reaches_as_far_on_a_reference_tire_as_it_is_drawn_on_that_tire()
         ZoneEdge(kind="share_of_section_width", value=0.7), ZoneEdge(kind="share_of_tread_width", value=0.75),
         ZoneEdge(kind="inset_from_tread_edge", value=25.4), ZoneEdge(kind="inset_from_belt_edge", value=2.0),
         ZoneEdge(kind="whole_tread", value=0.0), ZoneEdge(kind="share_of_section_width", value=1.0),
+        ZoneEdge(kind="inside_outer_grooves", value=3.0),
     ]
     for tire_class in ("passenger", "light_truck", "truck"):
         for tire in reference_tires(tire_class):
