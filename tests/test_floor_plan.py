@@ -8,8 +8,8 @@ import pytest
 
 TOP = Path(__file__).resolve().parents[1]
 WITHOUT_QT_AND_MATPLOTLIB = (
-    "errors", "resources", "model", "geometry", "rules", "workshop", "edits", "assess", "assessment", "drawing",
-    "session", "storage", "gestures", "cli", "display",
+    "errors", "resources", "model", "geometry", "rules", "workshop", "edits", "assess", "assessment", "free_places",
+    "drawing", "session", "storage", "gestures", "cli", "display",
 )
 
 LOAD_ROOM = """

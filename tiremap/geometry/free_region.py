@@ -1,7 +1,7 @@
 """Where the center of one more unit could lie: a band of the liner less what lies too near other heads.
 
-The new unit is round and its center is the inside end of its channel. Around each other head two places are measured
-as `tiremap.geometry.overlap` measures a pair, not on the flat strip, so a keep-away region is not an ellipse: at each
+The center of the new unit is the inside end of its channel. Around each other head two places are measured as
+`tiremap.geometry.overlap` measures a pair, not on the flat strip, so a keep-away region is not an ellipse: at each
 place across, its half angle follows from the distance left and the mean of the two liner radii.
 """
 
@@ -34,10 +34,12 @@ SLIVER = 1e-6
 class KeepAway:
     """What the center of a new unit keeps clear of: one other head, on the liner, on the tread and by angle.
 
-    ``across`` and ``around`` are the half axes of the other head (`Head.axis_reach`, mm on the liner). ``radius`` is
-    the least distance from that axis to the new center, mm: both radii and the gap. ``around_tread`` is the least
-    distance around on the tread, mm at half the overall diameter, and ``angle`` the least angle apart, radians; each
-    takes a band out of the whole width. 0 asks nothing. Exactly at the least distance is allowed.
+    ``across`` and ``around`` are the half axes of both heads together (`Head.axis_reach`, mm on the liner) and, across,
+    how far the other head may lie from ``place``. ``radius`` is the least distance from that axis to the new center,
+    mm: both radii and the gap. ``around_tread`` is the least distance around on the tread, mm at half the overall
+    diameter, and ``angle`` the least angle apart, radians; each takes a band out of the whole width. 0 asks nothing.
+    Exactly at the least distance is allowed. ``astray`` is how far around (radians) the other head may lie from
+    ``place`` to either side, and ``liner_radius`` the least liner radius there (mm) where it is not that of ``place``.
     Raises `TiremapError` for a length that is negative or no number.
     """
 
@@ -47,9 +49,11 @@ class KeepAway:
     radius: float
     around_tread: float = 0.0
     angle: float = 0.0
+    astray: float = 0.0
+    liner_radius: float | None = None
 
     def __post_init__(self) -> None:
-        lengths = (self.across, self.around, self.radius, self.around_tread, self.angle)
+        lengths = (self.across, self.around, self.radius, self.around_tread, self.angle, self.astray)
         if not (all(0 <= length < math.inf for length in lengths) and all(map(math.isfinite, self.place))):
             raise TiremapError(
                 f"A new unit cannot be kept {self.radius:g} mm, {self.around_tread:g} mm around and {self.angle:g} rad "
@@ -112,7 +116,7 @@ def _outlines(strip: Strip, half_width: float, keep: KeepAway) -> list[Polygon]:
     shapes = []
     half_angle = max(keep.angle, keep.around_tread / (strip.overall_diameter / 2))
     if half_angle > 0:
-        edge, half = strip.liner_across(half_width), half_angle * strip.R0
+        edge, half = strip.liner_across(half_width), (half_angle + keep.astray) * strip.R0
         shapes.append(shapely.box(-edge, center.t - half, edge, center.t + half))
     across = _places_across(strip, half_width, keep)
     if len(across) > 1:
@@ -147,5 +151,6 @@ def _half_angle(strip: Strip, keep: KeepAway, s_liner: float) -> float:
     """
     bare_across = max(0.0, abs(s_liner - strip.liner_across(keep.place.s)) - keep.across)
     bare_around = math.sqrt(max(0.0, (keep.radius + GUARD) ** 2 - bare_across**2))
-    mean_radius = (strip.radius_at(strip.tread_across(s_liner)) + strip.radius_at(keep.place.s)) / 2
-    return (keep.around + bare_around) / mean_radius
+    there = strip.radius_at(keep.place.s) if keep.liner_radius is None else keep.liner_radius
+    mean_radius = (strip.radius_at(strip.tread_across(s_liner)) + there) / 2
+    return keep.astray + (keep.around + bare_around) / mean_radius

@@ -20,7 +20,7 @@ BELT_EDGE_SOURCE = "common practice, no source: a head across the belt edge is w
 def head_at_tread_edge(case: Case, injury: MarkFacts) -> list[Reason]:
     """Whether the head stays inside the tread edge. Margin: mm from the tread edge to the head, + inside."""
     title = injury.title.capitalize()
-    question = _question(case, injury, lambda tread_width, belt: tread_width / 2, exactly(0.0))
+    question = tread_edge_question(case, injury)
     limit = LimitSays(0.0, "mm", TREAD_EDGE_SOURCE, grows=True, measured="inside the tread edge")
     maker = "a smaller or turned head, or the repair-material maker's word, settles it."
     words = Words(
@@ -36,6 +36,11 @@ def head_at_tread_edge(case: Case, injury: MarkFacts) -> list[Reason]:
         says = f"{title}: the head may pass the tread edge, allowed by {word.source}."
         return [replace(reason, level="caution", says=says, settles=None, question=None)]
     return [reason]
+
+
+def tread_edge_question(case: Case, injury: MarkFacts) -> Question:
+    """The margin (mm) from the tread edge to the head at an injury, + inside."""
+    return _question(case, injury, lambda tread_width, belt: tread_width / 2, exactly(0.0))
 
 
 def head_at_belt_edge(case: Case, injury: MarkFacts) -> list[Reason]:
