@@ -4,11 +4,14 @@ A new check is a file of its own and a line here.
 """
 
 from tiremap.rules.axle import axle
+from tiremap.rules.buffed_areas import buffed_areas
 from tiremap.rules.built import built
 from tiremap.rules.condition import condition
+from tiremap.rules.cracks import cracks
+from tiremap.rules.cut import cut
 from tiremap.rules.earlier_repair import earlier_repairs_sound
 from tiremap.rules.head_at_edges import head_at_belt_edge, head_at_tread_edge
-from tiremap.rules.heads_apart import buffed_apart, heads_apart
+from tiremap.rules.heads_apart import heads_apart
 from tiremap.rules.hole_size import hole_size
 from tiremap.rules.inspected import inspected
 from tiremap.rules.lean import ends_agree, lean_chooses_unit
@@ -19,19 +22,24 @@ from tiremap.rules.repairs_looked_for import repairs_looked_for
 from tiremap.rules.sealant import sealant
 from tiremap.rules.second_repair import second_repair
 from tiremap.rules.shop_set import shop_set
+from tiremap.rules.splayed_cords import splayed_cords
 from tiremap.rules.steepest_lean import steepest_lean
+from tiremap.rules.tire_age_cautions import tire_age_cautions
 from tiremap.rules.tread_depth import tread_depth
 from tiremap.rules.tread_width import tread_width_possible
 from tiremap.rules.turns_apart import angle_apart, around_apart
 
 OF_THE_TIRE = (
-    inspected, condition, repairs_looked_for, earlier_repairs_sound, tread_depth, tread_width_possible, sealant,
-    oldest_tire, repair_count, second_repair, built, axle, shop_set,
+    inspected, condition, cracks, repairs_looked_for, earlier_repairs_sound, tread_depth, tread_width_possible, sealant,
+    oldest_tire, tire_age_cautions, repair_count, second_repair, built, axle, shop_set,
 )
 """Each takes a `Case`."""
 
-OF_AN_INJURY = (place, hole_size, steepest_lean, ends_agree, head_at_tread_edge, head_at_belt_edge, lean_chooses_unit)
+OF_AN_INJURY = (
+    place, hole_size, cut, splayed_cords, steepest_lean, ends_agree, head_at_tread_edge, head_at_belt_edge,
+    lean_chooses_unit,
+)
 """Each takes a `Case` and the injury's `MarkFacts`."""
 
-OF_A_PAIR = (heads_apart, around_apart, angle_apart, buffed_apart)
+OF_A_PAIR = (heads_apart, around_apart, angle_apart, buffed_areas)
 """Each takes a `Case` and an `Apart`."""

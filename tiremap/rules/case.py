@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from tiremap.model.job import Job, TireClass
+from tiremap.model.job import Injury, Job, TireClass
 from tiremap.model.rule_set import CrownZone, Limit, RuleSet, bands_of, limit_for
 from tiremap.model.stock import Stock
 from tiremap.rules.facts import TireFacts
@@ -20,6 +20,10 @@ class Case:
     stock: Stock
     injuries: tuple[MarkFacts, ...]
     repairs: tuple[MarkFacts, ...]
+
+    def injury(self, mark: MarkFacts) -> Injury:
+        """The injury as it was entered."""
+        return next(each for each in self.job.injuries if each.id == mark.id)
 
     def limit(self, limits: tuple[Limit, ...]) -> Limit | None:
         """The limit that holds for this tire, or ``None`` where the set is silent.

@@ -1,13 +1,15 @@
 """Is the tire sound: run-flat ring, beads, bulges, cords, cracks, liner, chemicals, inner tube?
 
 Each is a check of its own with its own reason; what each looks at stands in ``resources/condition_checks.toml``. One
-found refuses the tire. Those nobody looked at are asked for together, in one line.
+found refuses the tire. Those nobody looked at are asked for together, in one line. Weather cracks that were measured
+are judged by ``rules/cracks.py`` instead.
 """
 
 from dataclasses import dataclass
 
 from tiremap.resources import read_toml
 from tiremap.rules.case import Case
+from tiremap.rules.cracks import CHECK, cracks
 from tiremap.rules.reasons import Reason, Settles
 
 
@@ -31,16 +33,18 @@ def condition_checks() -> tuple[ConditionCheck, ...]:
 def condition(case: Case) -> list[Reason]:
     """A refusal for each check found, one reason for all that were not looked at, a note where all are fine."""
     findings = {check: getattr(case.job.checks, check.name) for check in condition_checks()}
+    cracks_judged = bool(cracks(case))
     reasons = [
         Reason(f"condition_{check.name}", "refuse", check.found, check.source)
         for check, finding in findings.items()
-        if finding is not None and finding.state == "found"
+        if finding is not None and finding.state == "found" and not (check.name == CHECK and cracks_judged)
     ]
     open_ones = [check for check, finding in findings.items() if finding is None]
     if open_ones:
         reasons.append(_not_looked_at(open_ones))
     elif not reasons:
-        titles = ", ".join(check.title.lower() for check in findings)
+        sound = (check for check in findings if not (check.name == CHECK and cracks_judged))
+        titles = ", ".join(check.title.lower() for check in sound)
         reasons.append(Reason("condition", "note", f"Sound: {titles}.", next(iter(findings)).source))
     return reasons
 

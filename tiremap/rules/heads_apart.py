@@ -1,21 +1,19 @@
-"""Do the heads of two repairs keep clear of each other, and do their buffed areas?"""
+"""Do the heads of two repairs keep clear of each other?"""
 
 from tiremap.rules.case import Case
-from tiremap.rules.margins import ON_THE_LIMIT, Margin
+from tiremap.rules.margins import Margin
 from tiremap.rules.pairs import Apart
 from tiremap.rules.reading import Reading
 from tiremap.rules.reasons import Reason, Settles
 from tiremap.rules.settling import settling_words
 from tiremap.rules.weighing import LimitSays, Words, level_of, reason_for
 
-BUFFED_SOURCE = "common practice, no source: liner buffed for one head is not buffed again for another"
-
 
 def heads_apart(case: Case, pair: Apart) -> list[Reason]:
     """Whether two heads overlap. Margin: mm of gap beyond the rule set's."""
     limit = case.limit(case.rule_set.heads_apart)
     assert limit is not None  # every class a set speaks of has one
-    margin = _less(pair.gap(), limit.value)
+    margin = less(pair.gap(), limit.value)
     both = f"{pair.first.title} and {pair.second.title}"
     words = Words(
         f"The heads of {both} keep clear of each other.",
@@ -34,18 +32,8 @@ def heads_apart(case: Case, pair: Apart) -> list[Reason]:
     return [reason_for("heads_overlap", level, sentence, margin, says, _ids(pair), settles, asks)]
 
 
-def buffed_apart(case: Case, pair: Apart) -> list[Reason]:
-    """A caution where two buffed areas overlap or may overlap. Margin: mm of gap between them."""
-    margin = pair.gap(case.stock.beyond_the_head.border)
-    if margin.low >= -ON_THE_LIMIT:
-        return []
-    overlap = "overlap" if margin.high < 0 else "may overlap"
-    says = f"The buffed areas of {pair.first.title} and {pair.second.title} {overlap}."
-    return [reason_for("buffed_overlap", "caution", says, margin, LimitSays(0.0, "mm", BUFFED_SOURCE, grows=True),
-                       _ids(pair))]
-
-
-def _less(margin: Margin, limit: float) -> Margin:
+def less(margin: Margin, limit: float) -> Margin:
+    """A gap counted from a limit on."""
     stated = None if margin.stated is None else margin.stated - limit
     return Margin(stated, margin.low - limit, margin.high - limit)
 

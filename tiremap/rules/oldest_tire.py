@@ -25,9 +25,8 @@ def oldest_tire(case: Case) -> list[Reason]:
     code = case.job.tire.date_code
     if not code:
         return [_asked(f"The tire's age is unknown: at most {limit.value:g} years.", limit.source)]
-    on = _day_of(case.job.date)
     try:
-        youngest, oldest = age_years(read_date_code(code, on), on)
+        youngest, oldest = age_of(code, case.job.date)
     except TiremapError as error:
         return [_asked(f"The tire's age is unknown: {error}", limit.source)]
     words = Words(
@@ -39,6 +38,12 @@ def oldest_tire(case: Case) -> list[Reason]:
     level, sentence = level_of(margin, True, words, "refuse")
     settles = Settles(FIELD, "the date code", "") if level == "measure" else None
     return [reason_for("age", level, sentence, margin, says, settles=settles)]
+
+
+def age_of(date_code: str, job_date: str | None) -> tuple[float, float]:
+    """The least and greatest age in years on the job's date, or today. Raises `TiremapError` for a code unread."""
+    on = _day_of(job_date)
+    return age_years(read_date_code(date_code, on), on)
 
 
 def _asked(says: str, source: str) -> Reason:
