@@ -130,6 +130,9 @@ def injuries(id: str = "1", later: bool = False) -> st.SearchStrategy[Injury]:
         size_outside=maybe(hole_sizes(later=later)),
         size_inside=maybe(hole_sizes(later=later)),
         size_prepared=maybe(lengths(3, 15, ("exact",), later)),
+        kind=maybe(st.sampled_from(["puncture", "cut"])),
+        object=words,
+        cords_splayed=maybe(st.booleans()),
         note=words,
     )
 
@@ -178,6 +181,8 @@ def tires(later: bool = False) -> st.SearchStrategy[Tire]:
         tread_depth=maybe(lengths(0, 17, ("gauge", "rule", "exact"), later)),
         under_grooves=maybe(lengths(2, 15, ("gauge", "probe", "exact"), later)),
         belt_width=maybe(lengths(70, 300, ("tape", "exact"), later)),
+        crack_depth=maybe(lengths(0, 5, ("gauge", "rule", "exact"), later)),
+        cracks_joined=maybe(st.booleans()),
         datum=maybe(st.sampled_from(["valve", "date_code"])),
         outboard_by=st.sampled_from(["known", "identification_number", "unknown"]),
         maker_word=maybe(maker_words(later)),
