@@ -84,25 +84,30 @@ def _pair(assessment: Assessment, window: StripWindow, view: View, reason: Reaso
     if first is None or second is None or pair is None:
         return []
     key = pair_key(first, second)
-    buffed = reason.code == "buffed_overlap"
     marks: list[SceneMark] = [
         Area(shape, "shown", key) for mark in (first, second) if mark.ground is not None
-        for shape in window.laid(mark.ground.buffed if buffed else mark.ground.head)
+        for shape in window.laid(mark.ground.buffed if _is_buffed(mark, reason) else mark.ground.head)
     ]
     ends = pair_ends(assessment, window, pair)
     if ends is None or first.head is None or second.head is None or reason.margin is None:
         return marks
     one, other = (np.array(each) for each in ends)
     apart = float(np.hypot(*(other - one))) or 1.0
-    border = assessment.stock.beyond_the_head.border if buffed else 0.0
+    border = assessment.stock.beyond_the_head.border
+    reaches = [mark.head.radius + (border if _is_buffed(mark, reason) else 0.0) for mark in (first, second)]
     along = (other - one) / apart
-    near = one + along * min(apart, first.head.radius + border)
-    far = other - along * min(apart, second.head.radius + border)
+    near = one + along * min(apart, reaches[0])
+    far = other - along * min(apart, reaches[1])
     word = "gap" if reason.margin >= 0 else "overlap"
     text = f"{word} {length(abs(reason.margin), view.unit)}"
     away = 6.0 * view.paper_scale
     ways = sorted((tuple(near), tuple(far)))
     return [*marks, DimensionLine(ways[0], ways[1], text, "dimension_shown", key, away)]
+
+
+def _is_buffed(mark: AssessedMark, reason: Reason) -> bool:
+    """Whether the reason speaks of the buffed area of this mark, and not of its head."""
+    return reason.code == "buffed_overlap" or (reason.code == "earlier_head_buffed" and mark.facts.is_injury)
 
 
 def _level(x_one: float, x_other: float, y: float, text: str, key: str, view: View) -> DimensionLine:
