@@ -154,3 +154,19 @@ def _controls(window):
     kinds = (QLineEdit, QComboBox, QAbstractButton)
     inner = (QAbstractItemView, QComboBox)  # parts Qt makes for itself
     return [each for kind in kinds for each in window.findChildren(kind) if not isinstance(each.parent(), inner)]
+
+
+def test_depth_at_a_place_and_the_groove_distance_are_entered_under_more_about_the_tire(qtbot, sized_window):
+    form = sized_window.desk.form
+    form.more.click()
+    for name, words, text in (
+        ("tread_depth_outboard", "Depth outboard", "2"), ("tread_depth_central", "Depth central", "6/32 in"),
+        ("tread_depth_inboard", "Depth inboard", "3"), ("between_outer_grooves", "Between grooves", "118"),
+    ):
+        edit = form.lengths[name].edit
+        assert edit.accessibleName() == words
+        retype(qtbot, edit, text)
+    tire = sized_window.session.job.tire
+    assert (tire.tread_depth_outboard.mm, tire.tread_depth_inboard.mm) == (2, 3)
+    assert tire.tread_depth_central.mm == pytest.approx(6 / 32 * 25.4)
+    assert (tire.between_outer_grooves.mm, tire.tread_depth) == (118, None)

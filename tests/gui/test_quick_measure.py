@@ -148,3 +148,13 @@ def test_how_it_was_measured_can_be_changed_and_brings_its_tolerance(bench_windo
     assert bench_window.session.job.tire.tread_depth.how == "rule"
     assert field.how.currentText() == "rule ±1"
     assert bench_window.session.undo_name == "Tread depth"
+
+
+def test_the_tread_depth_stays_needed_while_a_depth_at_a_place_is_asked_for(open_window):
+    from tests.helpers.jobs import bench_job, crown_injury, gauged, measured_tire
+
+    outer = measured_tire(tread_depth=None, tread_depth_outboard=gauged(5), tread_depth_inboard=gauged(5))
+    window = open_window(bench_job(crown_injury(), rule_set="new_zealand", tire=outer))
+    assert [each.field for each in window.session.assessment.needed] == ["tire.tread_depth_central"]
+    window.desk.choose("1")
+    assert window.desk.quick.is_needed(window.desk.quick.depth)

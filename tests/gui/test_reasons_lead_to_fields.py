@@ -7,7 +7,8 @@ from tiremap.ui.mark_desk import MarkDesk
 
 FIELDS = (
     "rule_set", "tire.size_code", "tire.tire_class", "tire.tread_width", "tire.tread_depth", "tire.under_grooves",
-    "tire.belt_width", "tire.maker_word", "tire.built",
+    "tire.tread_depth_outboard", "tire.tread_depth_central", "tire.tread_depth_inboard",
+    "tire.between_outer_grooves", "tire.belt_width", "tire.maker_word", "tire.built",
     "tire.sealant_used", "tire.axle", "tire.date_code", "checks.inspected", "checks.earlier_repairs",
     "checks.run_flat_ring", "checks.inner_tube", "injuries",
     "injury.1.outside", "injury.1.inside", "injury.1.around", "injury.1.size_outside", "injury.1.size_inside",

@@ -40,6 +40,7 @@ def bench_jobs(
         size_code=code,
         tread_width=perhaps(taped(width)),
         tread_depth=perhaps(gauged(draw(st.floats(0.5, 9.0)))),
+        tread_depth_central=gauged(draw(st.floats(0.5, 9.0))) if draw(st.integers(0, 3)) == 0 else None,
         under_grooves=perhaps(gauged(draw(st.floats(5.5, 11.0)))),
         built=perhaps(draw(st.sampled_from(["standard", "self_supporting"]))),
         sealant_used=perhaps(False),
@@ -95,17 +96,22 @@ def truths(draw: st.DrawFn, job: Job) -> Job:
         return Length(value=max(0.0, value), how="exact")
 
     tire = job.tire
-    depth = within(facts.tread_depth.low, facts.tread_depth.high)
+    depth, central = within(facts.tread_depth.low, facts.tread_depth.high), None
+    if tire.tread_depth_central is not None:
+        central = within(facts.depths.central.low, facts.depths.central.high)
+        depth = central if tire.tread_depth is None else depth
+    at_a_hole = facts.depths.at_a_hole
     whole = within(max(depth, facts.thickness.low), facts.thickness.high)
     if tire.under_grooves is not None:
         low, _, high = length_range("under_grooves", tire.under_grooves)
     else:
-        low, high = facts.thickness.low - facts.tread_depth.low, facts.thickness.high - facts.tread_depth.high
+        low, high = facts.thickness.low - at_a_hole.low, facts.thickness.high - at_a_hole.high
     under = min(max(whole - depth, low), high)
     true_tire = changed(
         tire,
         tread_width=length(within(facts.tread_width.low, facts.tread_width.high)),
-        tread_depth=length(depth),
+        tread_depth=None if tire.tread_depth is None and central is not None else length(depth),
+        tread_depth_central=None if central is None else length(central),
         under_grooves=length(under),
         built=tire.built or draw(st.sampled_from(["standard", "self_supporting"])),
         sealant_used=draw(st.booleans()) if tire.sealant_used is None else tire.sealant_used,

@@ -41,6 +41,11 @@ def maybe(strategy: st.SearchStrategy) -> st.SearchStrategy:
     return st.none() | strategy
 
 
+def seldom(strategy: st.SearchStrategy) -> st.SearchStrategy:
+    """As `maybe`, mostly unknown: what few technicians enter."""
+    return st.none() | st.none() | st.none() | strategy
+
+
 def records(kind: type, later: bool = False, /, **fields: st.SearchStrategy) -> st.SearchStrategy:
     """Records of a kind from a strategy for each field; with ``later``, holding unknown fields too."""
     known = st.fixed_dictionaries(fields)
@@ -179,6 +184,10 @@ def tires(later: bool = False) -> st.SearchStrategy[Tire]:
         rim_width_in=maybe(st.floats(3, 14)),
         tread_width=maybe(lengths(80, 300, ("tape", "exact"), later)),
         tread_depth=maybe(lengths(0, 17, ("gauge", "rule", "exact"), later)),
+        tread_depth_outboard=seldom(lengths(0, 17, ("gauge", "rule", "exact"), later)),
+        tread_depth_central=seldom(lengths(0, 17, ("gauge", "rule", "exact"), later)),
+        tread_depth_inboard=seldom(lengths(0, 17, ("gauge", "rule", "exact"), later)),
+        between_outer_grooves=seldom(lengths(50, 250, ("tape", "rule", "exact"), later)),
         under_grooves=maybe(lengths(2, 15, ("gauge", "probe", "exact"), later)),
         belt_width=maybe(lengths(70, 300, ("tape", "exact"), later)),
         crack_depth=maybe(lengths(0, 5, ("gauge", "rule", "exact"), later)),

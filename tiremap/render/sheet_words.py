@@ -6,6 +6,7 @@ from math import inf
 from tiremap.assessment import AssessedMark, Assessment
 from tiremap.drawing.wording import Unit, area, figure, length
 from tiremap.model.job import Answer
+from tiremap.rules.facts import TireFacts
 from tiremap.rules.reasons import Level, Reason
 
 LEVEL_WORDS: dict[Level, str] = {"refuse": "Refused", "measure": "Measure", "caution": "Caution", "note": "Note"}
@@ -51,9 +52,18 @@ def tire_line(assessment: Assessment, unit: Unit) -> str:
         parts.append(f"tread width not measured ({ends})")
     else:
         parts.append(f"tread width {length(facts.tread_width.stated, unit)}")
-    depth = facts.tread_depth.stated
-    parts.append("tread depth not measured" if depth is None else f"tread depth {length(depth, unit)}")
+    parts.append(_depths(facts, unit))
+    if facts.between_outer_grooves.stated is not None:
+        parts.append(f"between outer grooves {length(facts.between_outer_grooves.stated, unit)}")
     return " · ".join(parts)
+
+
+def _depths(facts: TireFacts, unit: Unit) -> str:
+    """The tread depths that were measured, each with its place."""
+    depths = facts.depths
+    places = zip(("", "outboard ", "central ", "inboard "), (depths.shallowest, *depths.places), strict=True)
+    measured = [f"{place}{length(depth.stated, unit)}" for place, depth in places if depth.stated is not None]
+    return f"tread depth {', '.join(measured) or 'not measured'}"
 
 
 def rules_lines(assessment: Assessment) -> list[str]:

@@ -4,7 +4,8 @@ from tiremap.assessment import Assessment, Needed
 
 _ORDER = (
     "rule_set", "tire.size_code", "tire.typed_dimensions", "tire.tire_class", "injuries", "tire.tread_depth",
-    "tire.tread_width", "tire.belt_width", "outside", "inside", "around", "size_outside", "size_inside",
+    "tire.tread_depth_outboard", "tire.tread_depth_central", "tire.tread_depth_inboard", "tire.tread_width",
+    "tire.between_outer_grooves", "tire.belt_width", "outside", "inside", "around", "size_outside", "size_inside",
     "lean_across", "lean_around", "head_length", "checks.inspected", "checks.earlier_repairs",
 )
 
@@ -23,6 +24,8 @@ def open_fields(assessment: Assessment) -> frozenset[str]:
         if reason.level == "measure" and reason.settles is not None:
             fields.add(reason.settles.field)
             fields.add(reason.settles.then_field or reason.settles.field)
+    if any(field.startswith("tire.tread_depth_") for field in fields):
+        fields.add("tire.tread_depth")  # the shallowest anywhere, deep enough, settles it as well
     return frozenset(fields)
 
 

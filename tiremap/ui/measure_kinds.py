@@ -125,6 +125,8 @@ def _show_lean(taken: Lean, unit: LengthUnit) -> str:
 
 TREAD_WIDTH = length_kind("tread_width", "170, or 6 3/4 in")
 TREAD_DEPTH = length_kind("tread_depth", "6, or 8/32 in")
+BETWEEN_OUTER_GROOVES = length_kind("between_outer_grooves", "120")
+CRACK_DEPTH = length_kind("crack_depth", "1, or 1/32 in")
 UNDER_GROOVES = length_kind("under_grooves", "3")
 BELT_WIDTH = length_kind("belt_width", "150")
 HEAD = length_kind("head", "45")

@@ -52,9 +52,15 @@ _CHOICES = {
 _LENGTHS = {
     "tread_width": ("Tread width", kinds.TREAD_WIDTH),
     "tread_depth": ("Tread depth", kinds.TREAD_DEPTH),
+    "tread_depth_outboard": ("Depth outboard", kinds.TREAD_DEPTH),
+    "tread_depth_central": ("Depth central", kinds.TREAD_DEPTH),
+    "tread_depth_inboard": ("Depth inboard", kinds.TREAD_DEPTH),
+    "between_outer_grooves": ("Between grooves", kinds.BETWEEN_OUTER_GROOVES),
     "under_grooves": ("Under grooves", kinds.UNDER_GROOVES),
     "belt_width": ("Belt width", kinds.BELT_WIDTH),
 }
+_UNFOLDED = ("tread_width", "tread_depth")
+"""Lengths that always show; the others stand under *More about the tire*."""
 _CARD = {"job_number": "Job number", "fleet_number": "Fleet number", "date": "Date"}
 
 
@@ -92,7 +98,7 @@ class TireForm(QScrollArea):
         _show_text(self.date_code, job.tire.date_code or "")
         _show_text(self.note, job.note)
         self.maker_word.show_assessment(assessment, unit)
-        self.checks.show_assessment(assessment)
+        self.checks.show_assessment(assessment, unit)
 
     def fit_width(self) -> None:
         """As wide as its fields need in the present font."""
@@ -101,8 +107,9 @@ class TireForm(QScrollArea):
 
     def focus_field(self, field: str) -> bool:
         """Put the focus on a field by its name, such as ``tire.tread_width``; whether there is one here."""
-        if field.startswith("checks."):
-            self.checks.focus_field(field)
+        of_the_checks = self.checks.focus_field(field)
+        if of_the_checks is not None:
+            self.ensureWidgetVisible(of_the_checks)
             return True
         name = field.removeprefix("tire.")
         widgets: dict[str, QWidget] = {
@@ -238,7 +245,7 @@ class TireForm(QScrollArea):
         column.addWidget(self.size)
         column.addLayout(_rows([("Rim width", self.rim)]))
         column.addWidget(self.rim_says)
-        tread = [(_LENGTHS[name][0], self.lengths[name]) for name in ("tread_width", "tread_depth")]
+        tread = [(_LENGTHS[name][0], self.lengths[name]) for name in _UNFOLDED]
         column.addLayout(_rows([*tread, *self._chosen_rows("datum", "outboard_by")]))
         column.addWidget(self.more)
         self._lay_out_folded()
@@ -253,7 +260,7 @@ class TireForm(QScrollArea):
     def _lay_out_folded(self) -> None:
         column = QVBoxLayout(self.folded)
         column.setContentsMargins(0, 0, 0, 0)
-        more = [(_LENGTHS[name][0], self.lengths[name]) for name in ("under_grooves", "belt_width")]
+        more = [(words, self.lengths[name]) for name, (words, _) in _LENGTHS.items() if name not in _UNFOLDED]
         card = [(_CARD[name], edit) for name, edit in self.card.items()]
         chosen = self._chosen_rows("tire_class", "built", "sealant_used", "axle")
         numbers = [("Tire number", self.number), ("Date code", self.date_code)]

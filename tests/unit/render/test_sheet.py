@@ -6,7 +6,7 @@ import pytest
 from PIL import Image
 from pypdf import PdfReader
 
-from tests.helpers.jobs import bench_job, crown_injury, earlier_repair
+from tests.helpers.jobs import bench_job, crown_injury, earlier_repair, gauged, measured_tire, taped
 from tests.unit.drawing.scenes_of import assessed, by_eye, crowded
 from tiremap.assess import assess
 from tiremap.drawing.wording import ANSWER_WORDS
@@ -15,7 +15,7 @@ from tiremap.model.cautions import full_cautions, short_caution
 from tiremap.model.job import Decision, Job
 from tiremap.render.page import PAGES, PLAIN, width_of, wrapped
 from tiremap.render.sheet import PNG_DPI, write_sheet
-from tiremap.render.sheet_words import to_measure
+from tiremap.render.sheet_words import tire_line, to_measure
 
 JOBS = {
     "repairable": lambda: assessed(crown_injury("1", 30.0, 40.0), job_number="1042", fleet_number="F-17"),
@@ -157,3 +157,17 @@ def test_a_sheet_of_another_kind_is_refused(name, tmp_path):
 def test_a_sheet_that_cannot_be_written_is_told_in_words(tmp_path):
     with pytest.raises(TiremapError, match="cannot be written"):
         write_sheet(by_eye(), tmp_path / "no_such_folder" / "sheet.pdf")
+
+
+def test_the_depths_measured_and_the_groove_distance_stand_with_the_tire():
+    def line(**measured) -> str:
+        return tire_line(assess(bench_job(crown_injury(), tire=measured_tire(**measured))), "mm")
+
+    assert "tread depth 6 mm" in line() and "grooves" not in line()
+    assert "tread depth central 4 mm" in line(tread_depth=None, tread_depth_central=gauged(4.0))
+    places = line(
+        tread_depth_outboard=gauged(3.0), tread_depth_inboard=gauged(7.0), between_outer_grooves=taped(118.0)
+    )
+    assert "tread depth 6 mm, outboard 3 mm, inboard 7 mm" in places
+    assert "between outer grooves 118 mm" in places
+    assert "tread depth not measured" in line(tread_depth=None)
