@@ -8,7 +8,10 @@ from tiremap.assessment import Assessment
 from tiremap.edits.change import changed
 from tiremap.edits.checks import FINDINGS, nothing_found, set_check, set_earlier_repairs, set_inspected
 from tiremap.model.job import Checks, Job
+from tiremap.model.measures import LengthUnit
 from tiremap.rules.condition import condition_checks
+from tiremap.rules.cracks import CHECK as CRACKS
+from tiremap.ui.crack_details import CrackDetails
 from tiremap.ui.editor import Editor
 from tiremap.ui.layouts import choice, faint, heading, show_choice
 
@@ -52,8 +55,10 @@ class CheckList(QWidget):
     def __init__(self, editor: Editor, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._editor = editor
+        self._unit: LengthUnit = "mm"
         self.inspected = choice("Inspected inside and out, off the rim", _INSPECTED)
         self.singles = {check.name: choice(check.title, _INSPECTED) for check in condition_checks()}
+        self.crack_details = CrackDetails(editor)
         self.repairs = choice("Earlier repairs", _REPAIRS)
         self.nothing = NothingFound(editor, "Looked at inside and out,\noff the rim: nothing found")
         self._lay_out()
@@ -62,33 +67,42 @@ class CheckList(QWidget):
             box.activated.connect(partial(self._single_chosen, name))
         self.repairs.activated.connect(self._repairs_chosen)
 
-    def show_assessment(self, assessment: Assessment) -> None:
+    def show_assessment(self, assessment: Assessment, unit: LengthUnit) -> None:
         """Show the answers the job holds."""
+        self._unit = unit
         checks = assessment.job.checks
         show_choice(self.inspected, checks.inspected.state if checks.inspected else None)
         show_choice(self.repairs, checks.earlier_repairs.state if checks.earlier_repairs else None)
         for name, box in self.singles.items():
             finding = getattr(checks, name)
             show_choice(box, finding.state if finding else None)
+        self.crack_details.show_assessment(assessment, unit)
         self.nothing.show_assessment(assessment)
 
-    def focus_field(self, field: str) -> None:
-        """Put the focus on a check by its field, such as ``checks.inspected``."""
+    def focus_field(self, field: str) -> QWidget | None:
+        """Put the focus on a field, such as ``checks.inspected`` or ``tire.crack_depth``; the widget, if it is here."""
         boxes = {"inspected": self.inspected, "earlier_repairs": self.repairs, **self.singles}
-        boxes[field.removeprefix("checks.")].setFocus()
+        fields = {**{f"checks.{name}": box for name, box in boxes.items()}, **self.crack_details.fields}
+        widget = fields.get(field)
+        if widget is not None:
+            widget.setFocus()
+        return widget
 
     def _inspected_chosen(self, index: int) -> None:
         self._editor.try_change("Inspected", set_inspected, self.inspected.itemData(index))
-        self.show_assessment(self._editor.session.assessment)
+        self._show_again()
 
     def _single_chosen(self, name: str, index: int) -> None:
         title = self.singles[name].accessibleName()
         self._editor.try_change(title, set_check, name, self.singles[name].itemData(index))
-        self.show_assessment(self._editor.session.assessment)
+        self._show_again()
 
     def _repairs_chosen(self, index: int) -> None:
         self._editor.try_change("Earlier repairs", set_earlier_repairs, self.repairs.itemData(index))
-        self.show_assessment(self._editor.session.assessment)
+        self._show_again()
+
+    def _show_again(self) -> None:
+        self.show_assessment(self._editor.session.assessment, self._unit)
 
     def _lay_out(self) -> None:
         grid = QGridLayout()
@@ -101,8 +115,10 @@ class CheckList(QWidget):
             for widget in (label, box):
                 widget.setToolTip(look_at)
             box.setAccessibleDescription(look_at)
-            grid.addWidget(label, row, 0)
-            grid.addWidget(box, row, 1)
+            grid.addWidget(label, 2 * row, 0)
+            grid.addWidget(box, 2 * row, 1)
+            if box is self.singles[CRACKS]:
+                grid.addWidget(self.crack_details, 2 * row + 1, 0, 1, 2)
         whole = QVBoxLayout(self)
         whole.setContentsMargins(0, 0, 0, 0)
         whole.setSpacing(5)

@@ -31,6 +31,8 @@ _KINDS = (
     ("not known", "unknown"), ("stem and head", "stem_and_head"), ("plug only", "plug_only"),
     ("patch only", "patch_only"), ("string", "string"),
 )
+_MADE_BY = (("not said", None), ("puncture", "puncture"), ("cut", "cut"))
+_CORDS = (("not looked at", None), ("no", False), ("yes", True))
 _ALONG = (("around the tire", "around"), ("across the tire", "across"))
 _HELP = (
     "Places on the liner can be taped from both bead toes, outboard first: 118 and 122. "
@@ -55,7 +57,11 @@ class MarkEditor(QDialog):
             form.addRow(words, self.fields[name])
         self.choices: dict[str, QComboBox] = {}
         self.texts: dict[str, FieldEdit] = {}
-        if not isinstance(mark, Injury):
+        if isinstance(mark, Injury):
+            self._add_choice(form, "kind", "Kind", _MADE_BY)
+            self._add_text(form, "object", "Object")
+            self._add_choice(form, "cords_splayed", "Cords splayed", _CORDS)
+        else:
             self._add_choice(form, "head_along", "Longer side lies", _ALONG)
             self._add_choice(form, "kind", "Kind", _KINDS)
             self._add_text(form, "date", "Date")
@@ -90,6 +96,8 @@ class MarkEditor(QDialog):
             self.fields[field].edit.setFocus()
         elif field in self.choices:
             self.choices[field].setFocus()
+        elif field in self.texts:
+            self.texts[field].setFocus()
 
     def _mark(self) -> Mark:
         return mark_with_id(marks_of(self._editor.job), self.mark_id, "mark")
@@ -113,7 +121,7 @@ class MarkEditor(QDialog):
 
     def _typed(self, name: str, words: str) -> None:
         text = self.texts[name].text().strip()
-        self._try(name, words, text or ("" if name == "note" else None))
+        self._try(name, words, text or (None if name == "date" else ""))
 
     def _try(self, name: str, words: str, value: Any) -> None:
         try:
