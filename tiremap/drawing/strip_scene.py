@@ -15,15 +15,20 @@ from tiremap.drawing.reason_on_strip import reason_marks
 from tiremap.drawing.scene import Area, DimensionLine, Label, Line, Scene, SceneMark, Symbol, View, keys_of
 from tiremap.drawing.shown_reason import shown_reason
 from tiremap.drawing.sight import StripWindow, across_in_view, beside_strip, half_width_shown, strip_window
+from tiremap.drawing.strip_free import free_areas, free_in_words, free_label
 from tiremap.drawing.strip_ground import datum_marks, edge_marks, ground_marks, tick_marks, window_outline
 from tiremap.drawing.strip_marks import Overlap, mark_shapes, mark_symbols, overlaps
 from tiremap.drawing.strip_pair import distance_marks
 from tiremap.drawing.wording import ANSWER_WORDS, area
+from tiremap.free_places import FreePlaces
 from tiremap.resources import read_toml
 
 
-def strip_scene(assessment: Assessment, view: View) -> Scene:
-    """The part of the liner strip in view, or a sentence while the tire is unknown."""
+def strip_scene(assessment: Assessment, view: View, free: FreePlaces | None = None) -> Scene:
+    """The part of the liner strip in view, or a sentence while the tire is unknown.
+
+    ``free`` is where one more unit could go, if that is to be shown.
+    """
     if assessment.strip is None:
         return sentence_scene("strip", "The liner strip is drawn once the size is known.", view, view.paper_scale)
     window = strip_window(assessment, view)
@@ -35,19 +40,23 @@ def strip_scene(assessment: Assessment, view: View) -> Scene:
     reason = reason_marks(assessment, window, view)
     distances = [] if _speaks_for_itself(assessment, view) else distance_marks(assessment, window, view)
     values, lines = _values_aside(assessment, window, [*distances, *reason], lettering)
-    fixed, frame = _captions(assessment, window, view, half, lettering)
+    fixed, frame = _captions(assessment, window, view, half, lettering, free)
+    could_go = [] if free is None else free_areas(free, window)
     beside = beside_strip(view)
     left, right = max(-window.half_width, x_low + beside), min(window.half_width, x_high - beside)
     aside = [*datum_marks(assessment, window, view, right), *tick_marks(window, view, left)]
     fixed += clear_of(aside, lines, lettering)
     marks: list[SceneMark] = [
-        *ground_marks(assessment, window), *edge_marks(assessment, window), *_follow(assessment, window, view),
+        *ground_marks(assessment, window), *could_go, *edge_marks(assessment, window),
+        *_follow(assessment, window, view),
         *mark_shapes(assessment, window, view),
         *(Area(shape, "buffed_overlap", key) for shape, _, key in buffed),
         *(Area(shape, "head_overlap", key) for shape, _, key in heads),
         window_outline(window), *lines, *symbols, *fixed,
     ]
     wanted = [*values, *_wanted(assessment, window, view, symbols, heads, buffed)]
+    if free is not None:
+        wanted += free_label(free, could_go)
     inside = (x_low, -window.length / 2, x_high, window.length / 2)
     taken = _taken(assessment, window, lettering, symbols, lines)
     marks += laid(wanted, taken, [*fixed, *lines], inside, lettering, not view.while_dragging)
@@ -55,7 +64,8 @@ def strip_scene(assessment: Assessment, view: View) -> Scene:
 
 
 def _captions(
-    assessment: Assessment, window: StripWindow, view: View, half: float, lettering: Lettering
+    assessment: Assessment, window: StripWindow, view: View, half: float, lettering: Lettering,
+    free: FreePlaces | None,
 ) -> tuple[list[SceneMark], tuple[float, float, float, float]]:
     """Which side one looks at, over the strip; alone on a canvas size, scale and caution under it; and the frame."""
     scale, top = view.paper_scale, window.length / 2
@@ -75,7 +85,8 @@ def _captions(
     above = seen_row + 1.0 * text_height("label", lettering)
     if view.composed:
         return fixed, (-half, -top - 2.0 * scale, half, above)
-    below, bottom = captions(assessment, lettering, -inner, inner, -top - 1.5 * scale, view.unit)
+    head = None if free is None else free_in_words(free, view.unit)
+    below, bottom = captions(assessment, lettering, -inner, inner, -top - 1.5 * scale, view.unit, head)
     return fixed + below, (-half, bottom, half, above)
 
 

@@ -51,7 +51,7 @@ def test_answers_are_told_apart_whatever_colors_one_sees(name, sight):
 @pytest.mark.parametrize("name", palette_names())
 def test_words_stand_out_from_the_paper(name):
     colors = palette(name)
-    for ink, least in (("ink", 7.0), ("quiet", 4.5), ("zone", 4.5)):
+    for ink, least in (("ink", 7.0), ("quiet", 4.5), ("zone", 4.5), ("free", 4.5)):
         assert _contrast(colors[ink], colors["paper"]) >= least, ink
 
 
@@ -62,11 +62,11 @@ def test_every_style_has_its_colors_in_every_palette(name):
         assert look(style, name).weight > 0
 
 
-def test_only_not_repairable_and_earlier_repairs_are_hatched_and_not_alike():
+def test_only_not_repairable_earlier_repairs_and_free_places_are_hatched_and_not_alike():
     styles = read_toml("drawing", "styles.toml")["styles"]
     hatches = {name: style["hatch"] for name, style in styles.items() if "hatch" in style}
-    assert set(hatches) == {"head_not_repairable", "head_earlier"}
-    assert hatches["head_not_repairable"] != hatches["head_earlier"]
+    assert set(hatches) == {"head_not_repairable", "head_earlier", "free_places"}
+    assert len(set(hatches.values())) == len(hatches)
 
 
 def test_rubber_grows_lighter_from_tread_to_liner_on_paper():
