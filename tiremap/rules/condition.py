@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from tiremap.resources import read_toml
 from tiremap.rules.case import Case
 from tiremap.rules.cracks import CHECK, cracks
-from tiremap.rules.reasons import Reason, Settles
+from tiremap.rules.reasons import Reason, Settles, Turns
 
 
 @dataclass(frozen=True)
@@ -35,7 +35,7 @@ def condition(case: Case) -> list[Reason]:
     findings = {check: getattr(case.job.checks, check.name) for check in condition_checks()}
     cracks_judged = bool(cracks(case))
     reasons = [
-        Reason(f"condition_{check.name}", "refuse", check.found, check.source)
+        Reason(f"condition_{check.name}", "refuse", check.found, check.source, turns=_found(check))
         for check, finding in findings.items()
         if finding is not None and finding.state == "found" and not (check.name == CHECK and cracks_judged)
     ]
@@ -47,6 +47,10 @@ def condition(case: Case) -> list[Reason]:
         titles = ", ".join(check.title.lower() for check in sound)
         reasons.append(Reason("condition", "note", f"Sound: {titles}.", next(iter(findings)).source))
     return reasons
+
+
+def _found(check: ConditionCheck) -> Turns:
+    return Turns(f"checks.{check.name}", check.title.lower())
 
 
 def _not_looked_at(checks: list[ConditionCheck]) -> Reason:

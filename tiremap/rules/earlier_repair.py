@@ -6,7 +6,7 @@ kind, place or head is looked at first, never skipped.
 
 from tiremap.model.job import Repair, RepairKind
 from tiremap.rules.case import Case
-from tiremap.rules.reasons import Reason, Settles
+from tiremap.rules.reasons import Reason, Settles, Turns
 
 SOURCE = (
     "association wall chart and guidelines (trade press): plug only or patch only is no acceptable repair; a tire with "
@@ -27,7 +27,8 @@ def earlier_repairs_sound(case: Case) -> list[Reason]:
 def _of(repair: Repair) -> list[Reason]:
     if repair.kind in UNSOUND:
         says = f"Repair {repair.id} is {UNSOUND[repair.kind]}: an improper earlier repair."
-        return [Reason("improper_repair", "refuse", says, SOURCE, subject=(repair.id,))]
+        turns = Turns(f"repair.{repair.id}.kind", f"the kind of repair {repair.id}")
+        return [Reason("improper_repair", "refuse", says, SOURCE, subject=(repair.id,), turns=turns)]
     unknown = []
     if repair.kind == "unknown":
         unknown.append(("kind", "of what kind"))

@@ -1,11 +1,14 @@
 """Do the heads of two repairs keep clear of each other?"""
 
+from dataclasses import replace
+from functools import partial
+
+from tiremap.rules.around_again import around_settles, around_turns
 from tiremap.rules.case import Case
 from tiremap.rules.margins import Margin
 from tiremap.rules.pairs import Apart
 from tiremap.rules.reading import Reading
 from tiremap.rules.reasons import Reason, Settles
-from tiremap.rules.settling import settling_words
 from tiremap.rules.weighing import LimitSays, Words, level_of, reason_for
 
 
@@ -28,8 +31,14 @@ def heads_apart(case: Case, pair: Apart) -> list[Reason]:
         unsettled = _unsettled(pair)
         settles = _settles(unsettled)
         asks = tuple((each.field, each.words) for each in unsettled if each.stated is None)
-        sentence = f"{sentence} {settling_words(settles)}".strip()
-    return [reason_for("heads_overlap", level, sentence, margin, says, _ids(pair), settles, asks)]
+    reason = reason_for("heads_overlap", level, sentence, margin, says, _ids(pair), settles, asks)
+    if level == "measure":
+        known = not asks and partial(around_settles, case.facts, pair, lambda each: each.gap().low - limit.value)
+        reason = replace(reason, later=known or (lambda: settles))
+    elif level == "refuse":
+        later = partial(around_turns, case.facts, pair, lambda each: each.gap().high - limit.value)
+        reason = replace(reason, later=later)
+    return [reason]
 
 
 def less(margin: Margin, limit: float) -> Margin:

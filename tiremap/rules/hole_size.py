@@ -13,7 +13,7 @@ from tiremap.rules.case import Case
 from tiremap.rules.margins import ON_THE_LIMIT, Margin, Question
 from tiremap.rules.marks import MarkFacts
 from tiremap.rules.reading import UNBOUNDED, Reading, unknown
-from tiremap.rules.reasons import MAKER_WORD, Reason, Settles
+from tiremap.rules.reasons import MAKER_WORD, Reason, Settles, Turns
 from tiremap.rules.weighing import LimitSays, Words, reason_for, weigh
 
 
@@ -30,17 +30,32 @@ def hole_size(case: Case, injury: MarkFacts) -> list[Reason]:
 def _prepared_size(injury: MarkFacts, limit: LargestInjury) -> list[Reason]:
     prepared = injury.prepared
     fitting = [cutter for cutter in prepared.cutters if cutter <= limit.value + ON_THE_LIMIT]
-    hole = _larger_hole(injury)
+    hole, turns = _larger_hole(injury), _wrong_size(injury, limit, fitting)
     if prepared.foreseen and not fitting and hole is not None and hole.low <= limit.value:
         says = f"No cutter in stock is {limit.value:g} mm or less: {injury.title} needs another unit in stock."
         return [_stock_reason(injury, says)]
     if hole is None or not prepared.foreseen or prepared.low >= prepared.high:
-        return [_weighed("hole_size", injury, injury.channel, limit, "prepared")]
+        return [_weighed("hole_size", injury, injury.channel, limit, "prepared", turns=turns)]
     between = "or" if len(_cutters_between(prepared)) == 2 else "to"
     cutters = f" It takes the {prepared.low:g} {between} the {prepared.high:g} mm cutter."
     tolerance = round(fitting[-1] - hole.stated, 6) if fitting and hole.stated < fitting[-1] else None
     upto = Settles(hole.field, hole.words, "mm", at_most=fitting[-1] if fitting else None, tolerance=tolerance)
-    return [_weighed("hole_size", injury, injury.channel, limit, "prepared", cutters, upto)]
+    return [_weighed("hole_size", injury, injury.channel, limit, "prepared", cutters, upto, turns)]
+
+
+def _wrong_size(injury: MarkFacts, limit: LargestInjury, fitting: list[float]) -> Turns | None:
+    """The one size that would have to be wrong for a prepared size not to be refused."""
+    holes = [hole for hole in (injury.hole_outside, injury.hole_inside) if hole is not None]
+    if not injury.prepared.foreseen:  # reamed: the cutter was too large, unless the hole itself is
+        if any(hole.low > limit.value + ON_THE_LIMIT for hole in holes):
+            return None
+        return Turns(f"injury.{injury.id}.size_prepared", f"the cutter {injury.title} was reamed with", "mm",
+                     at_most=limit.value, stated=injury.prepared.stated)
+    too_large = [hole for hole in holes if not fitting or hole.low > fitting[-1] + ON_THE_LIMIT]
+    if not fitting or len(too_large) != 1:
+        return None
+    hole = too_large[0]
+    return Turns(hole.field, hole.words, "mm", at_most=fitting[-1], stated=hole.stated)
 
 
 def _cutters_between(prepared: Prepared) -> list[float]:
@@ -92,7 +107,7 @@ def _against_maker(case: Case, injury: MarkFacts, limit: LargestInjury) -> list[
 
 def _weighed(
     code: str, injury: MarkFacts, size: Reading, limit: LargestInjury, which: str = "", more: str = "",
-    settles: Settles | None = None,
+    settles: Settles | None = None, turns: Turns | None = None,
 ) -> Reason:
     title = injury.title.capitalize()
     side = "inside" if size.field.endswith("size_inside") else ""
@@ -106,7 +121,7 @@ def _weighed(
     )
     says = LimitSays(limit.value, "mm", limit.source, inclusive=limit.operator == "<=")
     question = Question((size,), lambda value: limit.value - value, falls_with=frozenset({0}))
-    return weigh(code, question, words, says, (injury.id,), settles=settles)
+    return weigh(code, question, words, says, (injury.id,), settles=settles, turns=turns)
 
 
 def _prepared_beyond(case: Case, injury: MarkFacts, limit: LargestInjury) -> list[Reason]:

@@ -4,7 +4,7 @@ Not looked at is Measure first in every rule set; found damage refuses until sin
 """
 
 from tiremap.rules.case import Case
-from tiremap.rules.reasons import Reason, Settles
+from tiremap.rules.reasons import Reason, Settles, Turns
 
 SOURCE = "practically every source read: the demounted tire is inspected inside and out before any repair"
 FIELD = "checks.inspected"
@@ -18,6 +18,7 @@ def inspected(case: Case) -> list[Reason]:
         settles = Settles(FIELD, "the tire inside and out, off the rim", "")
         return [Reason("inspected", "measure", says, SOURCE, settles=settles, asks=((settles.field, settles.words),))]
     if finding.state == "found":
-        return [Reason("inspected", "refuse", "Damage was found when the tire was looked at inside and out.", SOURCE)]
+        says = "Damage was found when the tire was looked at inside and out."
+        return [Reason("inspected", "refuse", says, SOURCE, turns=Turns(FIELD, "what was found"))]
     together = ", answered together with the other checks" if finding.together else ""
     return [Reason("inspected", "note", f"Looked at inside and out, off the rim: nothing found{together}.", SOURCE)]

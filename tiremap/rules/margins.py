@@ -42,6 +42,7 @@ class Question:
 
     ``falls_with`` are the indices of readings that only ever lessen it (a size, a head): their worst and best ends
     are known. ``moved_by`` is how many of the first readings move the balances; the others need not be tried there.
+    ``inclusive`` is false where a margin of nothing does not hold.
     """
 
     readings: tuple[Reading, ...]
@@ -49,11 +50,25 @@ class Question:
     balances: tuple[Function, ...] = ()
     falls_with: frozenset[int] = frozenset()
     moved_by: int = 0
+    inclusive: bool = True
 
     def with_fixed(self, index: int, value: float) -> "Question":
         """The same question if reading ``index`` were known to be exactly ``value``."""
         readings = (*self.readings[:index], self.readings[index].fixed(value), *self.readings[index + 1 :])
         return replace(self, readings=readings)
+
+    def with_range(self, index: int, low: float, high: float) -> "Question":
+        """The same question if reading ``index`` could be anything from ``low`` to ``high``."""
+        wider = replace(self.readings[index], low=low, high=high)
+        return replace(self, readings=(*self.readings[:index], wider, *self.readings[index + 1 :]))
+
+    def passes(self, least_margin: float) -> bool:
+        """True where the limit holds with this least margin."""
+        return least_margin >= -ON_THE_LIMIT if self.inclusive else least_margin > ON_THE_LIMIT
+
+    def refuses(self, greatest_margin: float) -> bool:
+        """True where the limit is broken with this greatest margin."""
+        return greatest_margin < -ON_THE_LIMIT if self.inclusive else greatest_margin <= ON_THE_LIMIT
 
 
 def margin_of(question: Question) -> Margin:
@@ -79,6 +94,12 @@ def greatest(question: Question) -> float:
     """The greatest margin over all readings' ranges; ``inf`` where unbounded."""
     value = max(question.margin(*point) for point in _promising(question))
     return inf if value > ENDLESS else value
+
+
+def greatest_at(question: Question) -> tuple[float, tuple[float, ...]]:
+    """The greatest margin and the values of the readings where it is taken."""
+    point = max(_promising(question), key=lambda point: question.margin(*point))
+    return question.margin(*point), point
 
 
 def _ends(reading: Reading) -> tuple[float, ...]:

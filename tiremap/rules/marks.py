@@ -165,7 +165,7 @@ def _channel(
         field, words = larger.field, larger.words
     return Reading(
         field, words, prepared.low, prepared.stated, min(prepared.high, UNBOUNDED),
-        estimated=prepared.stated is None, steps=prepared.cutters,
+        estimated=prepared.stated is None, steps=prepared.cutters, entered=False,
     )
 
 
@@ -221,20 +221,29 @@ def _place(taken: Across | BeadToes | None, field: str, words: str) -> Place | N
     return Place(origin, reading)
 
 
+_AROUND_STEPS = {"mm": 1.0, "deg": 1.0, "h": 0.25}
+"""How finely a place around is named, in the unit it was taken in; words only."""
+
+
 def _around(taken: Around | None, field: str, words: str, facts: TireFacts) -> Reading:
     if taken is None:
         return unknown(field, words, -pi, pi, step=0.0)
     low, stated, high = (radians(end) for end in around_range(taken, facts.overall_diameter / 2))
-    return Reading(field, words, low, stated, high, estimated=taken.how in ("eye", "clock"), step=0.0)
+    unit = "mm" if taken.unit == "in" else taken.unit
+    per_shown = {"mm": 2 / facts.overall_diameter, "h": pi / 6}.get(unit, radians(1.0))
+    return Reading(
+        field, words, low, stated, high, estimated=taken.how in ("eye", "clock"), step=_AROUND_STEPS[unit], unit=unit,
+        per_shown=per_shown,
+    )
 
 
 def _lean(taken: Lean | None, field: str, words: str) -> Reading:
     if taken is None:
-        return unknown(field, words, -UNBOUNDED, UNBOUNDED, tangent=True, step=1.0)
+        return unknown(field, words, -UNBOUNDED, UNBOUNDED, tangent=True, step=1.0, unit="deg")
     low, stated, high = lean_range(taken)
     return Reading(
         field, words, _tangent(low), tan(radians(stated)), _tangent(high),
-        estimated=taken.how == "eye", tangent=True, step=1.0,
+        estimated=taken.how == "eye", tangent=True, step=1.0, unit="deg",
     )
 
 

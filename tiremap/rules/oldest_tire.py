@@ -4,13 +4,14 @@ The age is counted from the days its date code allows to the job's date, or to t
 was not entered or cannot be read leaves the age unknown.
 """
 
+from dataclasses import replace
 from datetime import date
 
 from tiremap.errors import TiremapError
 from tiremap.model.date_code import age_years, read_date_code
 from tiremap.rules.case import Case
 from tiremap.rules.margins import Margin
-from tiremap.rules.reasons import Reason, Settles
+from tiremap.rules.reasons import Reason, Settles, Turns
 from tiremap.rules.weighing import LimitSays, Words, level_of, reason_for
 
 FIELD = "tire.date_code"
@@ -37,7 +38,8 @@ def oldest_tire(case: Case) -> list[Reason]:
     margin = Margin(None if oldest != youngest else limit.value - oldest, limit.value - oldest, limit.value - youngest)
     level, sentence = level_of(margin, True, words, "refuse")
     settles = Settles(FIELD, "the date code", "") if level == "measure" else None
-    return [reason_for("age", level, sentence, margin, says, settles=settles)]
+    reason = reason_for("age", level, sentence, margin, says, settles=settles)
+    return [replace(reason, turns=Turns(FIELD, "the date code")) if level == "refuse" else reason]
 
 
 def age_of(date_code: str, job_date: str | None) -> tuple[float, float]:

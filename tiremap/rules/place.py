@@ -75,7 +75,8 @@ def _between_two_edges(case: Case, injury: MarkFacts, inner: ZoneEdge, outer: Zo
         says = f"{title} lies inside the crown zone at every depth."
         return reason_for("place", "note", says, margin, limit, subject)
     if margin_of(zone_question(case, injury, outer)).refuses(True):
-        return reason_for("place", "refuse", _refused(case, injury, outer), margin, limit, subject)
+        reason = reason_for("place", "refuse", _refused(case, injury, outer), margin, limit, subject)
+        return replace(reason, question=zone_question(case, injury, outer))
     between = f"beyond the inner edge of the crown zone; {case.zone.between_says}"
     says = f"{title} may lie {between}. Enter that limit with its source."
     reason = reason_for("place", "measure", says, margin, limit, subject)

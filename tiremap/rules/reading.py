@@ -20,7 +20,8 @@ class Reading:
 
     ``field`` is where the user enters it (``tire.tread_width``, ``injury.1.outside``), ``words`` what it is called
     in a sentence. ``step`` is the fineness of a turning value in shown units; 0 where its value would say nothing. A
-    reading that follows a measurement in steps (the cutter a hole takes) lists them in ``steps``, growing.
+    reading that follows a measurement in steps (the cutter a hole takes) lists them in ``steps``, growing. One worked
+    out from entries (a channel) is not ``entered`` itself. ``per_shown`` is how much of the reading one ``unit`` is.
     """
 
     field: str
@@ -32,6 +33,9 @@ class Reading:
     tangent: bool = False
     step: float = 0.1
     steps: tuple[float, ...] = ()
+    entered: bool = True
+    unit: str = "mm"
+    per_shown: float = 1.0
 
     @property
     def settled(self) -> bool:
@@ -47,8 +51,12 @@ class Reading:
         return self if self.stated is None else self.fixed(self.stated)
 
     def shown(self, value: float) -> float:
-        """A value of this reading as a person reads it: mm, or degrees for a tangent."""
-        return math.degrees(math.atan(value)) if self.tangent else value
+        """A value of this reading as a person reads it, in ``unit``: degrees for a tangent."""
+        return math.degrees(math.atan(value)) if self.tangent else value / self.per_shown
+
+    def raw(self, shown: float) -> float:
+        """The value of this reading that a person reads as ``shown``."""
+        return math.tan(math.radians(shown)) if self.tangent else shown * self.per_shown
 
 
 def unknown(field: str, words: str, low: float, high: float, **more: object) -> Reading:

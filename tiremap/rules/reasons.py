@@ -1,5 +1,6 @@
 """A reason: one check's outcome, as it is shown, printed and written to JSON."""
 
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from math import isinf
 from typing import Literal
@@ -36,6 +37,26 @@ class Settles:
 
 
 @dataclass(frozen=True, slots=True)
+class Turns:
+    """The entry that would have to be wrong for a refusal to fall: which, and from where on it would no longer refuse.
+
+    ``at_least`` / ``at_most`` and ``stated``, the value taken, are in ``unit``; all are ``None`` where it is no figure.
+    """
+
+    field: str
+    words: str
+    unit: str = ""
+    at_least: float | None = None
+    at_most: float | None = None
+    stated: float | None = None
+
+    @property
+    def has_value(self) -> bool:
+        """True where the value it would have to be is known."""
+        return self.at_least is not None or self.at_most is not None
+
+
+@dataclass(frozen=True, slots=True)
 class Reason:
     """One check's outcome. Margins in mm or in ``unit``; ``None`` where unknown (stated) or unbounded (low, high).
 
@@ -58,8 +79,20 @@ class Reason:
     settles: Settles | None = None
     asks: tuple[tuple[str, str], ...] = ()
     """Field and words of what was never entered and could turn this check; empty unless it is to be measured."""
+    turns: Turns | None = None
+    """Of a refusal: the entry that would have to be wrong. ``None`` where no single one would change it."""
+    advice: str = ""
+    """What to measure, or what could change a refusal: the end of ``says``, once worked out."""
     question: Question | None = field(default=None, repr=False, compare=False)
-    """What is still to be settled where ``settles`` is not yet worked out; see ``settling.advised``."""
+    """What ``settles`` or ``turns`` is worked out from, until it is; see ``settling.advised``."""
+    later: Callable[[], Settles | Turns | None] | None = field(default=None, repr=False, compare=False)
+    """Works out ``settles`` or ``turns`` where no question can: of a pair."""
+
+    @property
+    def leads_to(self) -> str | None:
+        """The field to measure, or to check where it is refused."""
+        found = self.settles or self.turns
+        return None if found is None else found.field
 
 
 def answer_of(reasons: list[Reason] | tuple[Reason, ...]) -> Answer:

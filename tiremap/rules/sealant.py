@@ -1,7 +1,7 @@
 """Was liquid sealant put into the tire? Asked only where the rule set refuses such a tire."""
 
 from tiremap.rules.case import Case
-from tiremap.rules.reasons import Reason, Settles
+from tiremap.rules.reasons import Reason, Settles, Turns
 
 FIELD = "tire.sealant_used"
 
@@ -18,5 +18,6 @@ def sealant(case: Case) -> list[Reason]:
         says = "Liquid sealant refuses a tire in this set: say whether it was used."
         return [Reason("sealant", "measure", says, limit.source, settles=Settles(FIELD, words, ""), asks=asks)]
     if used:
-        return [Reason("sealant", "refuse", "Liquid sealant was used in this tire.", limit.source)]
+        says, turns = "Liquid sealant was used in this tire.", Turns(FIELD, "whether liquid sealant was used")
+        return [Reason("sealant", "refuse", says, limit.source, turns=turns)]
     return [Reason("sealant", "note", "No liquid sealant was used.", limit.source)]

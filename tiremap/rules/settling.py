@@ -10,6 +10,7 @@ from math import ceil, floor, inf, isfinite
 from tiremap.rules.margins import ON_THE_LIMIT, Question, least
 from tiremap.rules.reading import UNBOUNDED, Reading
 from tiremap.rules.reasons import Reason, Settles
+from tiremap.rules.turning import turned
 
 _STEPS = 150
 """More halvings or thirds than any bracket needs; the loops stop by themselves at `_FINE`."""
@@ -22,12 +23,23 @@ _FINE = 1e-7
 
 
 def advised(reason: Reason) -> Reason:
-    """A reason to be measured first with the measurement that would settle it, in fields and in words."""
-    if reason.question is None:
+    """A reason to be measured first with the measurement that would settle it, in fields and in words.
+
+    A refusal with how far outside it is, and what could change it.
+    """
+    if reason.level == "refuse":
+        return turned(reason, unknown=reason.question is not None and bool(asked(reason.question)))
+    if reason.later is not None:
+        settles = reason.later() or reason.settles
+        asks = reason.asks
+    elif reason.question is not None:
+        settles = reason.settles or settling(reason.question)
+        asks = asked(reason.question)
+    else:
         return reason
-    settles = reason.settles or settling(reason.question)
-    says = f"{reason.says} {settling_words(settles)}".strip()
-    return replace(reason, says=says, settles=settles, asks=asked(reason.question), question=None)
+    advice = settling_words(settles)
+    says = f"{reason.says} {advice}".strip()
+    return replace(reason, says=says, advice=advice, settles=settles, asks=asks, question=None, later=None)
 
 
 def settling(question: Question) -> Settles | None:
@@ -50,7 +62,7 @@ def settling(question: Question) -> Settles | None:
     reading = question.readings[first]
     then = question.readings[rest[0]] if rest else None
     return Settles(
-        reading.field, reading.words, _unit(reading), alone=False, then=then and then.words,
+        reading.field, reading.words, reading.unit, alone=False, then=then and then.words,
         then_field=then and then.field,
     )
 
@@ -85,7 +97,7 @@ def _best(question: Question, index: int) -> tuple[float, float]:
         tries.add(0.0)
     best = max(sorted(tries), key=lambda value: least(question.with_fixed(index, value)))
     margin = least(question.with_fixed(index, best))
-    if margin >= -ON_THE_LIMIT or not isfinite(margin):
+    if question.passes(margin) or not isfinite(margin):
         return best, margin
     low, high = reading.low, reading.high
     for _ in range(_STEPS):  # the least margin is concave in each reading: close in on its top by thirds
@@ -105,18 +117,18 @@ def _passing_window(question: Question, index: int) -> tuple[float, float] | Non
     """The values of one reading for which the check passes whatever the others are; infinite ends where unlimited."""
     reading = question.readings[index]
     best, margin = _best(question, index)
-    if margin < -ON_THE_LIMIT:
+    if not question.passes(margin):
         return None
 
     def turning(outside: float) -> float:
         inside = best
-        if least(question.with_fixed(index, outside)) >= -ON_THE_LIMIT:
+        if question.passes(least(question.with_fixed(index, outside))):
             return inf if outside > best else -inf
         for _ in range(_STEPS):
             if abs(inside - outside) < _FINE:
                 break
             middle = (inside + outside) / 2
-            if least(question.with_fixed(index, middle)) >= -ON_THE_LIMIT:
+            if question.passes(least(question.with_fixed(index, middle))):
                 inside = middle
             else:
                 outside = middle
@@ -130,23 +142,19 @@ def _passing_window(question: Question, index: int) -> tuple[float, float] | Non
 def _settles(reading: Reading, window: tuple[float, float]) -> Settles:
     low, high = window
     if not reading.step:
-        return Settles(reading.field, reading.words, _unit(reading))
+        return Settles(reading.field, reading.words, reading.unit)
     at_least = _round_up(reading.shown(low), reading.step) if isfinite(low) else None
     at_most = -_round_up(-reading.shown(high), reading.step) if isfinite(high) else None
     if reading.steps and isfinite(high):
         at_most = max((step for step in reading.steps if step <= high + ON_THE_LIMIT), default=None)
         if at_most is None:
-            return Settles(reading.field, reading.words, _unit(reading), alone=False)
+            return Settles(reading.field, reading.words, reading.unit, alone=False)
     tolerance = None
     if reading.stated is not None and low <= reading.stated <= high:
         shown = reading.shown(reading.stated)
         room = [abs(shown - end) for end in (at_least, at_most) if end is not None]
         tolerance = round(floor(min(room) / FINEST + ON_THE_LIMIT) * FINEST, 6) if room else None
-    return Settles(reading.field, reading.words, _unit(reading), at_least, at_most, tolerance)
-
-
-def _unit(reading: Reading) -> str:
-    return "deg" if reading.tangent else "mm"
+    return Settles(reading.field, reading.words, reading.unit, at_least, at_most, tolerance)
 
 
 def _round_up(value: float, step: float) -> float:
@@ -157,7 +165,7 @@ def settling_words(settles: Settles | None) -> str:
     """The sentence that tells what to measure; empty where nothing would help."""
     if settles is None:
         return ""
-    unit = "degrees" if settles.unit == "deg" else "mm"
+    unit = {"deg": "degrees", "h": "hours"}.get(settles.unit, settles.unit)
     if not settles.alone:
         return f"Measure {settles.words}" + (f", then {settles.then}." if settles.then else ".")
     if settles.at_least is not None and settles.at_most is not None:

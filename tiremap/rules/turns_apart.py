@@ -1,12 +1,15 @@
 """Are two repairs far enough apart around the tire: in millimeters on the tread, or as an angle?"""
 
+from dataclasses import replace
+from functools import partial
+
 from tiremap.model.rule_set import AngleApart, AroundApart
 from tiremap.model.units import degrees
+from tiremap.rules.around_again import around_settles, around_turns
 from tiremap.rules.case import Case
 from tiremap.rules.margins import Margin
 from tiremap.rules.pairs import Apart
 from tiremap.rules.reasons import Reason, Settles
-from tiremap.rules.settling import settling_words
 from tiremap.rules.weighing import LimitSays, Words, level_of, reason_for
 
 
@@ -39,12 +42,19 @@ def _apart(
         f"{both} may lie too close around the tire: at least {what} is asked.",
     )
     says = LimitSays(strictest.value, unit, strictest.source, grows=True, measured="apart around")
+    subject = (pair.first.id, pair.second.id)
     level, sentence = level_of(margin, True, words, "refuse")
     if level != "measure":
-        return [reason_for(code, level, sentence, margin, says, (pair.first.id, pair.second.id))]
-    settles, asks = _settles(pair, built_would=low - loosest.value >= 0)
-    sentence = f"{sentence} {settling_words(settles)}".strip()
-    return [reason_for(code, level, sentence, margin, says, (pair.first.id, pair.second.id), settles, asks)]
+        reason = reason_for(code, level, sentence, margin, says, subject)
+        later = partial(around_turns, case.facts, pair, lambda each: each.angle[1] * per_radian - loosest.value)
+        return [replace(reason, later=later) if level == "refuse" else reason]
+    built_would = low - loosest.value >= 0
+    settles, asks = _settles(pair, built_would)
+    reason = reason_for(code, level, sentence, margin, says, subject, settles, asks)
+    if built_would or asks:
+        return [replace(reason, later=lambda: settles)]
+    later = partial(around_settles, case.facts, pair, lambda each: each.angle[0] * per_radian - strictest.value)
+    return [replace(reason, later=later)]
 
 
 def _settles(pair: Apart, built_would: bool) -> tuple[Settles, tuple[tuple[str, str], ...]]:

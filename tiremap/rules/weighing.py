@@ -3,7 +3,7 @@
 from dataclasses import dataclass, replace
 
 from tiremap.rules.margins import Margin, Question, margin_of
-from tiremap.rules.reasons import Level, Reason, Settles, bounded
+from tiremap.rules.reasons import Level, Reason, Settles, Turns, bounded
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,14 +35,19 @@ def weigh(
     subject: tuple[str, ...] = (),
     refusing: Level = "refuse",
     settles: Settles | None = None,
+    turns: Turns | None = None,
 ) -> Reason:
     """The reason a question ends in: a note where it passes, ``refusing`` where it is broken, else ``measure``.
 
-    ``settles`` is the measurement that would settle it, where the check knows better than ``settling``.
+    ``settles`` is the measurement that would settle it, where the check knows better than ``settling``; ``turns`` the
+    entry that would have to be wrong where it refuses, likewise.
     """
     margin = margin_of(question)
     level, says = level_of(margin, limit.inclusive, words, refusing)
     reason = reason_for(code, level, says, margin, limit, subject)
+    question = replace(question, inclusive=limit.inclusive)
+    if level == "refuse":
+        return replace(reason, question=question, turns=turns)
     if level == "measure" and not margin.refuses(limit.inclusive):
         return replace(reason, question=question, settles=settles)
     return reason

@@ -1,0 +1,93 @@
+"""Of a pair: which place around would settle it, or would have to be wrong for a refusal to fall.
+
+The two lie furthest apart on opposite sides of the tire. From there towards the other one the margin only falls, so
+the value at which the answer turns is closed in on by halving. Places around are radians within, shown as taken.
+"""
+
+from collections.abc import Callable
+from dataclasses import replace
+from math import floor, pi
+
+from tiremap.rules.facts import TireFacts
+from tiremap.rules.margins import ON_THE_LIMIT
+from tiremap.rules.marks import MarkFacts
+from tiremap.rules.pairs import Apart, apart, reach_of
+from tiremap.rules.reading import Reading
+from tiremap.rules.reasons import Settles, Turns
+from tiremap.rules.settling import FINEST
+from tiremap.rules.turning import likeliest, turn_of
+
+MarginOf = Callable[[Apart], float]
+"""The least or greatest margin of a pair, inclusive of nothing."""
+
+
+def around_turns(facts: TireFacts, pair: Apart, greatest: MarginOf) -> Turns | None:
+    """The place around of one of two marks that would have to be wrong, as soon as the pair is no longer refused."""
+    found = []
+    for mark, other in _both_ways(pair):
+        if mark.around.stated is None or other.around.stated is None:
+            continue
+        refuses = _broken(facts, mark, other, greatest)
+        for opposite in _opposites(mark.around.stated, other):
+            if not refuses(opposite):
+                found.append(turn_of(mark.around, opposite, refuses))
+    turns = likeliest(found)
+    return None if turns is None else _once_around(turns, pair)
+
+
+def around_settles(facts: TireFacts, pair: Apart, least: MarginOf) -> Settles | None:
+    """The place around that would settle a pair by itself, and how well it would have to be known."""
+    for mark, other in sorted(_both_ways(pair), key=lambda both: not both[0].around.estimated):
+        reading = mark.around
+        if reading.settled or reading.stated is None or other.around.stated is None:
+            continue
+        breaks = _broken(facts, mark, other, least)
+        if breaks(reading.stated):
+            continue
+        room = min(_room(reading, end, breaks) for end in (reading.low, reading.high))
+        tolerance = round(floor(room / FINEST + ON_THE_LIMIT) * FINEST, 6)
+        if tolerance:
+            return Settles(reading.field, reading.words, reading.unit, tolerance=tolerance)
+    return None
+
+
+def _both_ways(pair: Apart) -> list[tuple[MarkFacts, MarkFacts]]:
+    return [(pair.first, pair.second), (pair.second, pair.first)]
+
+
+def _broken(facts: TireFacts, mark: MarkFacts, other: MarkFacts, margin: MarginOf) -> Callable[[float], bool]:
+    """Whether a margin is negative with the place around of ``mark`` at exactly some value."""
+    rest = reach_of(facts, other)
+
+    def broken(value: float) -> bool:
+        moved = replace(mark, around=mark.around.fixed(value))
+        return margin(apart(facts, reach_of(facts, moved), rest)) < -ON_THE_LIMIT
+
+    return broken
+
+
+def _opposites(stated: float, other: MarkFacts) -> tuple[float, float]:
+    """The far side of the tire from the other mark, the next one going up from ``stated`` and going down."""
+    up = stated + (other.around.stated + pi - stated) % (2 * pi)
+    return up, up - 2 * pi
+
+
+def _room(reading: Reading, end: float, breaks: Callable[[float], bool]) -> float:
+    """How far the stated place may be off towards ``end``, as shown."""
+    inside, outside = reading.stated, end
+    if breaks(outside):
+        while abs(inside - outside) > ON_THE_LIMIT:
+            middle = (inside + outside) / 2
+            inside, outside = (inside, middle) if breaks(middle) else (middle, outside)
+    else:
+        inside = outside
+    return abs(reading.shown(inside) - reading.shown(reading.stated))
+
+
+def _once_around(turns: Turns, pair: Apart) -> Turns:
+    """A turn as a place from 0 to once around, however far from it the readings ran."""
+    reading = next(mark.around for mark in (pair.first, pair.second) if mark.around.field == turns.field)
+    whole = reading.shown(2 * pi)
+    ends = (None if end is None else round(end % whole, 6) for end in (turns.at_least, turns.at_most))
+    at_least, at_most = ends
+    return replace(turns, at_least=at_least, at_most=at_most)
