@@ -26,6 +26,8 @@ class Actions:
         self.inside = self._make("Seen from &inside", "Ctrl+T")
         self.inside.setCheckable(True)
         self.inside.setChecked(True)
+        self.free_places = self._make("Where a &repair could go", "Ctrl+R")
+        self.free_places.setCheckable(True)
         self.compare = self._make("Compare the &guidance", "Ctrl+G")
         self.millimeters, self.inches = self._one_of("Milli&meters", "I&nches")
         self.light, self.dark, self.projector = self._one_of("&Light", "&Dark", "&Projector")

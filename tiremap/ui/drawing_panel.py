@@ -13,6 +13,7 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 from tiremap.assessment import Assessment
 from tiremap.drawing.scene import Scene
 from tiremap.drawing.wording import Unit
+from tiremap.free_places import FreePlaces
 from tiremap.gestures.pointer import DrawingName
 from tiremap.gestures.wishes import (
     Choose,
@@ -108,6 +109,12 @@ class DrawingPanel(QWidget):
         self._forget_trial()
         self.picture.show(assessment, chosen or "", shown_reason)
         self._show_all()
+
+    def show_free_places(self, free: FreePlaces | None) -> None:
+        """Show where one more unit could go, or no longer; a drag leaves it as it stands until it ends."""
+        if free is not self.picture.free:
+            self.picture.free = free
+            self._show_all()
 
     def set_preview(self, function: Preview | None) -> None:
         """``function(id, across_mm or None, around_rad or None)`` assesses the job with the mark there, in a drag."""

@@ -14,6 +14,7 @@ from tiremap.drawing.section_scene import section_scene
 from tiremap.drawing.sight import section_of, side
 from tiremap.drawing.strip_scene import strip_scene
 from tiremap.drawing.wording import Unit
+from tiremap.free_places import FreePlaces
 from tiremap.gestures.panels import GREATEST_SECTION_SHARE, LEAST_RING_SHARE, panels_in, shares_around
 from tiremap.gestures.pointer import DrawingName
 from tiremap.gestures.sight import Screen, Sight, fitted
@@ -39,6 +40,8 @@ class Picture:
         self.px_per_paper_mm = px_per_paper_mm
         self.assessment: Assessment | None = None
         self.tried: Assessment | None = None
+        self.free: FreePlaces | None = None
+        """Where one more unit could go, if that is to be shown."""
         self.chosen = ""
         self.hovered = ""
         self.shown_reason: tuple[str, tuple[str, ...]] | None = None
@@ -195,7 +198,8 @@ class Picture:
     def scenes(self) -> dict[DrawingName, Scene]:
         """The three scenes as they are now."""
         view = self.view()
-        made = (section_scene(self.shown, view), strip_scene(self.shown, view), ring_scene(self.shown, view))
+        strip = strip_scene(self.shown, view, self.free)
+        made = (section_scene(self.shown, view), strip, ring_scene(self.shown, view))
         self._laid = dict(zip(DRAWINGS, made, strict=True))
         self._ring_shows = self._on_ring()
         return self._laid
@@ -228,7 +232,7 @@ class Picture:
     def hovered_scenes(self) -> dict[DrawingName, Scene]:
         """The scenes as last laid, with the mark under the pointer raised, and its distance to the chosen one."""
         key = self.key_of(self.hovered)
-        laid = {**self._laid, "strip": strip_scene(self.shown, self.view())}
+        laid = {**self._laid, "strip": strip_scene(self.shown, self.view(), self.free)}
         return {name: replace(scene, marks=tuple(_raised(mark, key) for mark in scene.marks))
                 for name, scene in laid.items()}
 

@@ -133,6 +133,9 @@ class MainWindow(QMainWindow):
     def _open_sample(self, path: str) -> None:
         self.files.open_sample(Path(path))
 
+    def _show_free_places(self) -> None:
+        self.desk.show_free_places(self.actions_.free_places.isChecked())
+
     def _show_comparison(self) -> None:
         self.comparison.show()
         self.comparison.activateWindow()
@@ -166,6 +169,7 @@ class MainWindow(QMainWindow):
             a.quick: self.desk.quick.open,
             a.fit: self._fit,
             a.inside: self._turn_view,
+            a.free_places: self._show_free_places,
             a.compare: self._show_comparison,
             a.limits: self._show_limits,
             a.getting_started: self._show_getting_started,

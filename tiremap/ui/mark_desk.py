@@ -11,6 +11,7 @@ from tiremap.edits.repairs import place_repair
 from tiremap.ui import mark_wishes
 from tiremap.ui.answer_panel import AnswerPanel
 from tiremap.ui.editor import Editor
+from tiremap.ui.free_places_bar import FreePlacesBar
 from tiremap.ui.mark_editor import MarkEditor
 from tiremap.ui.marks_columns import marks_of, words_for
 from tiremap.ui.marks_table import MarksTable
@@ -37,6 +38,7 @@ class MarkDesk(QWidget):
         self.drawing: Any = None
         self.form = TireForm(editor, preferences)
         self.quick = QuickMeasure(editor)
+        self.free = FreePlacesBar()
         self.table = MarksTable(editor)
         self.answer = AnswerPanel()
         self.reasons = ReasonsList()
@@ -80,6 +82,7 @@ class MarkDesk(QWidget):
         theme = theme_of(self._preferences.settings.theme)
         self.form.show_assessment(assessment, unit)
         self.quick.show_assessment(assessment, self._chosen, unit)
+        self.free.show_assessment(assessment, self._chosen, unit)
         self.table.show_assessment(assessment, self._chosen, unit, theme)
         self.answer.show_assessment(assessment, self._chosen, unit, theme)
         self.reasons.show_assessment(assessment, unit, theme)
@@ -87,6 +90,7 @@ class MarkDesk(QWidget):
             self._details.show_job(assessment.job, unit)
         if self.drawing is not None:
             self.drawing.show_assessment(assessment, self._chosen, self._shown_reason)
+            self.drawing.show_free_places(self.free.places)
 
     def show_looks(self) -> None:
         """Take over theme, unit and density from the preferences."""
@@ -146,6 +150,18 @@ class MarkDesk(QWidget):
         """One more earlier repair of which nothing is known yet."""
         self._add(place_repair, "Add repair")
 
+    def show_free_places(self, wanted: bool) -> None:
+        """Show where a repair could go, beside the drawing and on it, or no longer."""
+        if wanted:
+            self.free.open()
+        else:
+            self.free.close_up()
+        self.show_assessment(self._editor.session.assessment)
+
+    def _show_unit(self) -> None:
+        if self.drawing is not None:
+            self.drawing.show_free_places(self.free.places)
+
     def _details_gone(self) -> None:
         self._details = None
 
@@ -202,16 +218,18 @@ class MarkDesk(QWidget):
         self.table.removed.connect(self._remove)
         self.table.details_wanted.connect(self.show_details)
         self.table.confirmed.connect(self._confirm)
+        self.free.unit_chosen.connect(self._show_unit)
         self.reasons.reason_shown.connect(self._show_reason)
         self.reasons.field_wanted.connect(self.focus_field)
 
     def _lay_out(self) -> None:
         self._middle = QSplitter(Qt.Orientation.Vertical)
         self._middle.addWidget(self._waiting)
+        self._middle.addWidget(self.free)
         self._middle.addWidget(self.quick)
         self._middle.setStretchFactor(0, 1)
         self._middle.setChildrenCollapsible(False)
-        self._middle.setSizes([1000, 100])
+        self._middle.setSizes([1000, 60, 100])
         right = QSplitter(Qt.Orientation.Vertical)
         lower = QWidget()
         column = QVBoxLayout(lower)

@@ -1,0 +1,102 @@
+"""Where a repair could go: the unit it is asked for, and the answer in words; the drawing shows the region."""
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QSizePolicy, QVBoxLayout, QWidget
+
+from tiremap.assessment import Assessment
+from tiremap.drawing.strip_free import free_in_words, unit_in_words
+from tiremap.free_places import FreePlaces, smallest_unit_for, where_a_repair_could_go
+from tiremap.model.measures import LengthUnit
+from tiremap.model.stock import RepairUnit
+from tiremap.ui.layouts import choice, heading, show_choice, widen_list
+
+
+class FreePlacesBar(QFrame):
+    """Asks where a unit of the stock could go on the shown tire. Hidden, it asks nothing.
+
+    The unit is the one the chosen hole takes until the user chooses another, which then stays.
+
+    Signals: ``unit_chosen()``: the user chose another unit; ``places`` is what it finds.
+    """
+
+    unit_chosen = Signal()
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.places: FreePlaces | None = None
+        self._shown: tuple[Assessment, RepairUnit] | None = None
+        self._by_hand: RepairUnit | None = None
+        self._assessment: Assessment | None = None
+        self._unit: LengthUnit = "mm"
+        self.setAccessibleName("Where a repair could go")
+        title = heading("Where a repair could go")
+        self.units = choice("Repair unit to place", [])
+        self.units.activated.connect(self._choose_unit)
+        title.setBuddy(self.units)
+        self.words = QLabel()
+        self.words.setAccessibleName("What is free")
+        self.words.setWordWrap(True)
+        self.words.setTextFormat(Qt.TextFormat.PlainText)
+        row = QHBoxLayout()
+        row.addWidget(title)
+        row.addWidget(self.units, 1)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(8, 4, 8, 4)
+        column.setSpacing(4)
+        column.addLayout(row)
+        column.addWidget(self.words)
+        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
+        self.hide()
+
+    def open(self) -> None:
+        """Show the bar with the focus on its unit; what it finds comes with the next assessment shown."""
+        self.show()
+        self.units.setFocus()
+
+    def close_up(self) -> None:
+        """Hide the bar and forget the unit chosen by hand."""
+        self._by_hand, self.places, self._shown = None, None, None
+        self.hide()
+
+    def show_assessment(self, assessment: Assessment, chosen: str | None, unit: LengthUnit) -> None:
+        """Find anew where the unit could go, if the bar is open and assessment or unit is another than before."""
+        if self.isHidden():
+            return
+        if self._assessment is None or assessment.stock != self._assessment.stock or unit != self._unit:
+            self._offer(assessment.stock.units, unit)
+        self._assessment, self._unit = assessment, unit
+        if self._by_hand not in assessment.stock.units:
+            self._by_hand = None
+        self._find(self._by_hand or smallest_unit_for(assessment, chosen))
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Keep every line of the words in view."""
+        super().resizeEvent(event)
+        self._fit_words()
+
+    def _choose_unit(self) -> None:
+        self._by_hand = self.units.currentData()
+        self._find(self._by_hand)
+        self.unit_chosen.emit()
+
+    def _find(self, wanted: RepairUnit) -> None:
+        show_choice(self.units, wanted)
+        asked = (self._assessment, wanted)
+        if self._shown is None or asked[0] is not self._shown[0] or asked[1] != self._shown[1]:
+            self.places, self._shown = where_a_repair_could_go(*asked), asked
+        self.words.setText("\n".join((free_in_words(self.places, self._unit), *self.places.says)))
+        self._fit_words()
+
+    def _offer(self, units: tuple[RepairUnit, ...], unit: LengthUnit) -> None:
+        self.units.blockSignals(True)
+        self.units.clear()
+        for each in units:
+            self.units.addItem(unit_in_words(each, unit), each)
+        self.units.blockSignals(False)
+        widen_list(self.units)
+
+    def _fit_words(self) -> None:
+        margins = self.layout().contentsMargins()
+        wide = self.width() - margins.left() - margins.right()
+        self.words.setFixedHeight(max(self.words.heightForWidth(wide), self.words.fontMetrics().height()))
