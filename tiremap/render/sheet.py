@@ -21,6 +21,7 @@ from tiremap.render.sheet_flow import Block, Flow, measure_blocks, reason_blocks
 from tiremap.render.sheet_words import (
     REASONS_TITLE,
     decision_line,
+    holes_line,
     job_line,
     printed_reasons,
     rules_lines,
@@ -79,6 +80,9 @@ def sheet_pages(
         left = _beside(first, assessment, measures, beside + 3.0, y + height, unit)
         y += height + 2.0
     blocks = measure_blocks(left, first.width - 2 * EDGE, goes_on=len(left) < len(measures))
+    holes = holes_line(assessment)
+    if holes is not None:
+        blocks += [Block(tuple((0.0, line, PLAIN) for line in wrapped(holes, first.width - 2 * EDGE)), counted=False)]
     blocks += [Block.heading(REASONS_TITLE[assessment.answer])]
     blocks += reason_blocks(printed_reasons(assessment), unit, first.width - 2 * EDGE)
     return Flow(first, page, EDGE, y, bottom - 2.0, job_line(assessment)).run(blocks, one_page)

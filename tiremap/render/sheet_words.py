@@ -2,10 +2,11 @@
 
 from dataclasses import dataclass, replace
 from math import inf
+from textwrap import shorten
 
 from tiremap.assessment import AssessedMark, Assessment
 from tiremap.drawing.wording import Unit, area, figure, length
-from tiremap.model.job import Answer
+from tiremap.model.job import Answer, Injury
 from tiremap.rules.facts import TireFacts
 from tiremap.rules.reasons import Level, Reason
 
@@ -16,6 +17,9 @@ REASONS_TITLE: dict[Answer, str] = {
 
 CLOSEST_PAIRS = 3
 """How many pairs that pass a check are printed each by itself."""
+
+OBJECT_LENGTH = 40
+"""How many letters of what made a hole are printed."""
 
 
 @dataclass(frozen=True)
@@ -145,6 +149,19 @@ def to_measure(assessment: Assessment) -> list[str]:
         if reason.level == "measure" and reason.settles is not None:
             words.setdefault(reason.settles.field, reason.settles.words)
     return [f"{each[0].upper()}{each[1:]}" for each in words.values()]
+
+
+def holes_line(assessment: Assessment) -> str | None:
+    """What each hole is, as far as it was entered: kind, object, cords; ``None`` where nothing was."""
+    described = [(injury.id, _hole(injury)) for injury in assessment.job.injuries]
+    said = [f"injury {id}: {words}" for id, words in described if words]
+    return f"Found at {'; '.join(said)}." if said else None
+
+
+def _hole(injury: Injury) -> str:
+    made_by = shorten(injury.object, OBJECT_LENGTH, placeholder="…")
+    cords = {None: "", True: "cords splayed", False: "no cords splayed"}[injury.cords_splayed]
+    return ", ".join(each for each in (injury.kind or "", made_by, cords) if each)
 
 
 def work_lines(assessment: Assessment, unit: Unit) -> list[str]:

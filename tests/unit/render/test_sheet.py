@@ -15,7 +15,7 @@ from tiremap.model.cautions import full_cautions, short_caution
 from tiremap.model.job import Decision, Job
 from tiremap.render.page import PAGES, PLAIN, width_of, wrapped
 from tiremap.render.sheet import PNG_DPI, write_sheet
-from tiremap.render.sheet_words import tire_line, to_measure
+from tiremap.render.sheet_words import holes_line, tire_line, to_measure
 
 JOBS = {
     "repairable": lambda: assessed(crown_injury("1", 30.0, 40.0), job_number="1042", fleet_number="F-17"),
@@ -171,3 +171,20 @@ def test_the_depths_measured_and_the_groove_distance_stand_with_the_tire():
     assert "tread depth 6 mm, outboard 3 mm, inboard 7 mm" in places
     assert "between outer grooves 118 mm" in places
     assert "tread depth not measured" in line(tread_depth=None)
+
+
+def test_a_sheet_says_what_each_hole_is_as_far_as_it_was_entered(tmp_path):
+    cut = crown_injury("1", kind="cut", object="broken glass", cords_splayed=False)
+    write_sheet(assessed(cut, crown_injury("2", 0.0, 180.0)), tmp_path / "sheet.pdf")
+    assert _plain("Found at injury 1: cut, broken glass, no cords splayed.") in _text(tmp_path / "sheet.pdf")
+    write_sheet(assessed(crown_injury("2", 0.0, 180.0)), tmp_path / "sheet.pdf")
+    assert _plain("Found at") not in _text(tmp_path / "sheet.pdf")
+
+
+def test_a_sheet_shortens_an_object_written_at_length_and_keeps_the_rest(tmp_path):
+    long = crown_injury("1", kind="puncture", object="nail " * 200, cords_splayed=True)
+    write_sheet(assessed(long), tmp_path / "sheet.png")
+    said = holes_line(assessed(long))
+    assert len(said) < 100
+    assert said.startswith("Found at injury 1: puncture, nail nail")
+    assert said.endswith("…, cords splayed.")
