@@ -15,14 +15,20 @@ from tiremap.geometry.overlap import overlap_area
 from tiremap.geometry.section_inputs import SectionInputs
 from tiremap.model.job import Injury, Job, Repair
 from tiremap.model.rule_set import RuleSet
-from tiremap.model.rule_set_file import rule_set_named
+from tiremap.model.rule_set_file import rule_set_or_why
 from tiremap.model.stock import RepairUnit, Stock
 from tiremap.model.units import degrees, mm_from_inches
 from tiremap.rules.book import OF_A_PAIR, OF_AN_INJURY, OF_THE_TIRE
 from tiremap.rules.case import Case
 from tiremap.rules.facts import TireFacts, tire_facts
 from tiremap.rules.marks import MarkFacts, injury_facts, repair_facts, whole_hole
-from tiremap.rules.nothing_to_ask import class_not_spoken_of, no_rule_set, no_size, nothing_marked
+from tiremap.rules.nothing_to_ask import (
+    class_not_spoken_of,
+    no_rule_set,
+    no_size,
+    nothing_marked,
+    rule_set_unreadable,
+)
 from tiremap.rules.pairs import Apart, Reach, apart, reach_of
 from tiremap.rules.reasons import Reason, answer_of, by_weight
 from tiremap.rules.settling import advised
@@ -42,18 +48,20 @@ def assess(
     injury is dragged. Then ``before`` may be the assessment of nearly the same job: marks and pairs that did not
     change are taken over from it, and the united ground is left out.
 
-    Raises `TiremapError` for a size code that cannot be read or a rule set that does not exist.
+    A rule set that cannot be read answers nothing: Measure first, with file, key and reason. Raises `TiremapError`
+    for a size code that cannot be read.
     """
     stock = house_stock() if stock is None else stock
+    unreadable = ""
     if rule_set is None and job.rule_set is not None:
-        rule_set = rule_set_named(job.rule_set)
+        rule_set, unreadable = rule_set_or_why(job.rule_set)
     facts = tire_facts(job)
     if facts is None:
         return _blocked(_blank(job, rule_set, stock), no_size())
     kept = {} if before is None or advise else _unchanged(before, job, rule_set, stock)
     drawn = _drawn(job, rule_set, stock, facts, kept)
     if rule_set is None:
-        return _blocked(drawn, no_rule_set())
+        return _blocked(drawn, rule_set_unreadable(job.rule_set, unreadable) if unreadable else no_rule_set())
     if facts.tire_class is None or drawn.zone is None:
         return _blocked(drawn, class_not_spoken_of(rule_set, facts.tire_class))
     injuries, repairs = (tuple(mark.facts for mark in marks) for marks in (drawn.injuries, drawn.repairs))

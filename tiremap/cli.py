@@ -40,8 +40,14 @@ def parser() -> argparse.ArgumentParser:
     sheet.add_argument("job", metavar="JOB", help="a job file")
     sheet.add_argument("-o", "--output", required=True, metavar="FILE", help="FILE.pdf, FILE.png or FILE.svg")
 
-    rules = commands.add_parser("rules", help="every limit with its source")
+    rules = commands.add_parser("rules", help="every limit with its source; the shop's own rule sets")
     rules.add_argument("name", nargs="?", metavar="NAME", help="one rule set; without it, all of them")
+    what = rules.add_mutually_exclusive_group()
+    what.add_argument("--copy", nargs=2, metavar=("PARENT", "NEW"), help="copy a published set as the shop's own")
+    what.add_argument("--take", metavar="FILE", help="take over a rule set another shop shared")
+    what.add_argument("--change", metavar="LIMIT=VALUE", help="change one limit of the shop's own set NAME")
+    what.add_argument("--share", metavar="FILE", help="write a copy of the shop's own set NAME for another shop")
+    rules.add_argument("--source", metavar="TEXT", help="on whose word a limit is changed")
     return top
 
 
@@ -60,15 +66,34 @@ def run(arguments: list[str]) -> int:
 
             return print_answers(chosen.jobs, chosen.rules, as_json=chosen.json)
         if chosen.command == "rules":
-            from tiremap.commands.rules import print_rules
-
-            return print_rules(chosen.name)
+            return _rules(chosen)
         from tiremap.commands.sheet import write_job_sheet
 
         return write_job_sheet(chosen.job, chosen.output)
     except TiremapError as error:
         print(f"tiremap: {error}", file=sys.stderr)
         return BAD_INPUT
+
+
+def _rules(chosen: argparse.Namespace) -> int:
+    """List the rule sets, or do the one thing asked with the shop's own."""
+    if chosen.name is not None and (chosen.copy is not None or chosen.take is not None):
+        raise TiremapError(f"{chosen.name!r} is one name too many.", "--copy and --take name all they need.")
+    if chosen.source is not None and chosen.change is None:
+        raise TiremapError("--source says on whose word a limit is changed.", "Add --change LIMIT=VALUE.")
+    from tiremap.commands import shop_rules
+
+    if chosen.copy is not None:
+        return shop_rules.copy_set(*chosen.copy)
+    if chosen.take is not None:
+        return shop_rules.take_set(chosen.take)
+    if chosen.change is not None:
+        return shop_rules.change_limit(chosen.name, chosen.change, chosen.source)
+    if chosen.share is not None:
+        return shop_rules.share_set(chosen.name, chosen.share)
+    from tiremap.commands.rules import print_rules
+
+    return print_rules(chosen.name)
 
 
 def _open_window(arguments: list[str]) -> int:

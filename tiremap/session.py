@@ -84,6 +84,10 @@ class Session:
         """
         return self._assess_tried(job, self._assessment)
 
+    def assess_again(self) -> None:
+        """Assess the job anew: something it is answered by, such as a rule set's file, has changed. No undo step."""
+        self._show(self._job, self._assess(self._job))
+
     def undo(self) -> None:
         """Go back one step, to the identical job; nothing happens if there is none."""
         self._step(self._done, self._undone)

@@ -1,12 +1,13 @@
 """What the shop's own rule set answers, and that it says where it is looser than the set it was copied from."""
 
+import re
+
 import pytest
 
 from tests.helpers.jobs import bench_job, crown_injury, gauged, hole, measured_tire
 from tiremap.assess import assess
 from tiremap.assessment import Assessment
 from tiremap.edits.job_card import choose_rule_set
-from tiremap.errors import TiremapError
 from tiremap.model.job import Job
 from tiremap.rules.reasons import Reason
 from tiremap.storage.shop_rule_sets import copy_rule_set, write_limit
@@ -92,6 +93,17 @@ def test_a_limit_changed_in_the_file_is_asked_at_the_next_answer():
 def test_a_set_made_looser_than_all_seven_answers_nothing():
     path = copy_rule_set("north_america", "our_shop")
     path.write_text(path.read_text().replace("value = 6.35", "value = 12.0"))
-    with pytest.raises(TiremapError, match=r"our_shop\.toml.*largest_injuries.*12 mm.*6\.35 mm"):
-        assess(six_mm_hole())
+    found = assess(six_mm_hole())
+    assert (found.answer, found.rule_set, found.injuries[0].answer) == ("measure_first", None, "measure_first")
+    (reason,) = found.reasons
+    assert (reason.code, reason.level, reason.settles.field) == ("rule_set_unreadable", "measure", "rule_set")
+    assert re.search(r"our_shop\.toml.*largest_injuries.*12 mm.*6\.35 mm", reason.says)
     assert by_parent("north_america", six_mm_hole()).answer != "not_repairable"
+
+
+def test_a_job_by_a_set_this_machine_does_not_have_is_measured_first_and_says_which_there_are():
+    found = assess(six_mm_hole())
+    assert found.answer == "measure_first"
+    assert "'our_shop'" in found.reasons[0].says and "united_kingdom" in found.reasons[0].says
+    copy_rule_set("north_america", "our_shop")
+    assert assess(six_mm_hole()).reasons[0].code != "rule_set_unreadable"

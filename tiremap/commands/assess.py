@@ -8,9 +8,9 @@ from tiremap.assess import assess
 from tiremap.assessment import Assessment
 from tiremap.errors import TiremapError
 from tiremap.model.cautions import full_cautions
-from tiremap.model.job import Answer
+from tiremap.model.job import Answer, Job
 from tiremap.model.rule_set import RuleSet
-from tiremap.model.rule_set_file import rule_set_named, rule_set_names
+from tiremap.model.rule_set_file import rule_set_named, usable_rule_sets
 from tiremap.storage.job_file import read_job
 
 ANSWER_WORDS: dict[Answer, str] = {
@@ -31,7 +31,7 @@ def print_answers(paths: list[str], rules: str | None, as_json: bool) -> int:
     for path in paths:
         try:
             job = read_job(Path(path))
-            own = assess(job) if rules in (None, "all") else assess(job, others[0])
+            own = assess(job, others[0] if rules not in (None, "all") else own_rule_set(job))
             shown = [assess(job, each) for each in others] if rules == "all" else [own]
         except TiremapError as error:
             print(f"tiremap assess: {path}: {error}", file=sys.stderr)
@@ -53,7 +53,12 @@ def print_answers(paths: list[str], rules: str | None, as_json: bool) -> int:
 def _rule_sets(rules: str | None) -> list[RuleSet]:
     if rules is None:
         return []
-    return [rule_set_named(name) for name in (rule_set_names() if rules == "all" else [rules])]
+    return list(usable_rule_sets()) if rules == "all" else [rule_set_named(rules)]
+
+
+def own_rule_set(job: Job) -> RuleSet | None:
+    """The rule set a job follows, ``None`` where it names none. Raises `TiremapError` for one that cannot be read."""
+    return None if job.rule_set is None else rule_set_named(job.rule_set)
 
 
 def in_words(path: str, assessment: Assessment) -> str:

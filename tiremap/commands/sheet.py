@@ -3,6 +3,7 @@
 from pathlib import Path
 
 from tiremap.assess import assess
+from tiremap.commands.assess import own_rule_set
 from tiremap.errors import TiremapError
 from tiremap.render.sheet import write_sheet
 from tiremap.storage.job_file import read_job
@@ -17,5 +18,6 @@ def write_job_sheet(job: str, output: str) -> int:
         raise TiremapError(f"A sheet cannot be written as {target.name!r}.", "The name ends in .pdf, .png or .svg.")
     if not target.parent.is_dir():
         raise TiremapError(f"The folder {str(target.parent)!r} of the sheet does not exist.")
-    write_sheet(assess(read_job(Path(job))), target)
+    opened = read_job(Path(job))
+    write_sheet(assess(opened, own_rule_set(opened)), target)
     return 0

@@ -3,6 +3,7 @@
 A broken file is refused with file, key and reason; the others still work.
 """
 
+import os.path
 import tomllib
 from functools import cache, lru_cache
 from pathlib import Path
@@ -72,6 +73,16 @@ def rule_set_names() -> tuple[str, ...]:
     return published_rule_set_names() + tuple(path.stem for path, wrong in _shop_files() if not wrong)
 
 
+def usable_rule_sets() -> tuple[RuleSet, ...]:
+    """All rule sets that can be used, in the order of `rule_set_names`; a broken one is left out."""
+    return (*_published(), *(rule_set for path, _ in _shop_files() if (rule_set := rule_set_or_why(path.stem)[0])))
+
+
+def shop_files_as_they_stand() -> tuple[tuple[str, int, int], ...]:
+    """Name, time of the last change and size of each shop's file: equal while none was touched."""
+    return tuple((path.name, *_stands(path)) for path in sorted(shop_rule_sets_folder().glob("*.toml")))
+
+
 def broken_rule_sets() -> list[tuple[Path, str]]:
     """The shop's rule sets that cannot be used, each with file, key and reason in words."""
     return [(path, wrong) for path, wrong in _shop_files() if wrong]
@@ -90,9 +101,17 @@ def rule_set_named(name: str) -> RuleSet:
     Raises `TiremapError` listing the names there are, or saying what is wrong with a shop's own.
     """
     path = rule_set_path(name)
-    if name != Path(name).name or not path.is_file():
+    if name != Path(name).name or not os.path.isfile(path):  # unlike Path.is_file, never an error
         raise TiremapError(f"There is no rule set {name!r}.", f"There are: {', '.join(rule_set_names())}.")
     return _as_it_stands(path)
+
+
+def rule_set_or_why(name: str) -> tuple[RuleSet | None, str]:
+    """The rule set of that name, or ``None`` and in words why it cannot be read."""
+    try:
+        return rule_set_named(name), ""
+    except TiremapError as error:
+        return None, str(error)
 
 
 def _as_it_stands(path: Path) -> RuleSet:
@@ -116,6 +135,14 @@ def _published() -> list[RuleSet]:
 def _shop_files() -> list[tuple[Path, str]]:
     """The files of the shop's own rule sets, each with what is wrong with it: empty where nothing is."""
     return [(path, _wrong_with(path)) for path in sorted(shop_rule_sets_folder().glob("*.toml"))]
+
+
+def _stands(path: Path) -> tuple[int, int]:
+    try:
+        file = path.stat()
+    except OSError:  # gone since the folder was listed, or not to be looked at
+        return 0, 0
+    return file.st_mtime_ns, file.st_size
 
 
 def _wrong_with(path: Path) -> str:

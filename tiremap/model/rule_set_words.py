@@ -41,8 +41,9 @@ LIMIT_WORDS = {
 
 @dataclass(frozen=True, slots=True)
 class LimitLine:
-    """One limit in words."""
+    """One limit in words. ``key`` is its place in the file, such as ``crown_zones.0``."""
 
+    key: str
     about: str
     asks: str
     """Value, unit and operator, such as ``at most 6 mm (<=)``, and where or of what it is asked."""
@@ -60,10 +61,10 @@ class LimitLine:
 def limit_lines(rule_set: RuleSet) -> tuple[LimitLine, ...]:
     """Every limit of a rule set, those of one kind together, in the order of its file."""
     return tuple(
-        LimitLine(LIMIT_WORDS[field], _asks(limit), _tires(limit), limit.source, limit.grade)
+        LimitLine(f"{field}.{number}", LIMIT_WORDS[field], _asks(limit), _tires(limit), limit.source, limit.grade)
         for field, limits in rule_set
         if isinstance(limits, tuple)
-        for limit in limits
+        for number, limit in enumerate(limits)
         if isinstance(limit, Sourced)
     )
 

@@ -19,6 +19,13 @@ def no_rule_set() -> Reason:
     return _reason("no_rule_set", says, OURS, "rule_set", "which guidance the shop follows")
 
 
+def rule_set_unreadable(name: str, why: str) -> Reason:
+    """The job names a rule set that is not on this machine, or whose file cannot be used; ``why`` says so in words."""
+    says = f"The guidance {name!r} cannot be read, so nothing is answered by it. {why}"
+    settles = Settles("rule_set", "a guidance that can be read", "")
+    return Reason("rule_set_unreadable", "measure", says, OURS, settles=settles)
+
+
 def class_not_spoken_of(rule_set: RuleSet, tire_class: TireClass | None) -> Reason:
     """The rule set gives no limits for the class of tire, or the class is unknown."""
     if tire_class is None:

@@ -7,6 +7,7 @@ The files are edited as text, so comments and order stay as the shop wrote them.
 import json
 import re
 import tempfile
+import tomllib
 from pathlib import Path
 
 from tiremap.errors import TiremapError
@@ -51,7 +52,7 @@ def copy_rule_set(parent_name: str, new_name: str) -> Path:
     text = rule_set_path(parent_name).read_text(encoding="utf-8")
     for key, line in (
         ("name", f"name = {_quoted(new_name)}\nparent = {_quoted(parent_name)}"),
-        ("title", f"title = {_quoted(f'{new_name} (after {parent.title})')}"),
+        ("title", f"title = {_quoted(new_name)}"),
         ("issuer", f"issuer = {_quoted(f'the shop itself, after: {parent.issuer}')}"),
     ):
         text = re.sub(rf"^{key} = .*$", lambda _, line=line: line, text, count=1, flags=re.MULTILINE)
@@ -61,10 +62,46 @@ def copy_rule_set(parent_name: str, new_name: str) -> Path:
 def import_rule_set(shared: Path) -> Path:
     """Take over a rule set another shop shared; gives its file in the settings folder.
 
-    Raises `TiremapError` for one that cannot be used, as it would be read here, and for a name already there.
+    What the shared file is called does not matter: the set keeps the name it says. Raises `TiremapError` for one that
+    cannot be used, as it would be read here, and for a name already there.
     """
-    rule_set = read_shop_rule_set(shared)
-    return _added(_new_path(rule_set.name), shared.read_text(encoding="utf-8"))
+    try:
+        text = shared.read_text(encoding="utf-8")
+        name = tomllib.loads(text).get("name")
+    except (OSError, ValueError, RecursionError):
+        read_shop_rule_set(shared)  # says what is wrong
+        raise
+    if not isinstance(name, str) or not A_NAME.fullmatch(name):
+        read_shop_rule_set(shared)
+        raise _cannot_be_called(str(name))
+    with tempfile.TemporaryDirectory() as folder:
+        tried = Path(folder, f"{name}.toml")
+        tried.write_text(text, encoding="utf-8")
+        read_shop_rule_set(tried)
+    return _added(_new_path(name), text)
+
+
+def share_rule_set(name: str, target: Path) -> Path:
+    """Write a copy of a shop's rule set for another shop, into a folder or under a file's name; gives the file.
+
+    Raises `TiremapError` for a published set, one that cannot be used, and a file already there.
+    """
+    if name in published_rule_set_names():
+        raise TiremapError(
+            f"The published rule set {name!r} is in every copy of the program.", "A shop's own can be shared."
+        )
+    rule_set_named(name)
+    path = rule_set_path(name)
+    target = target / path.name if target.is_dir() else target
+    try:
+        data = path.read_bytes()
+        with target.open("xb") as file:
+            file.write(data)
+    except FileExistsError:
+        raise TiremapError(f"{target} is already there.", "Choose another name or folder.") from None
+    except (OSError, ValueError) as error:  # ValueError: a zero byte in the name
+        raise TiremapError(f"{target} cannot be written: {getattr(error, 'strerror', None) or error}.") from None
+    return target
 
 
 def write_limit(name: str, field: str, number: int, value: float, source: str) -> RuleSet:
@@ -78,9 +115,11 @@ def write_limit(name: str, field: str, number: int, value: float, source: str) -
         raise TiremapError(
             f"The published rule set {name!r} is never changed.", "Copy it under a name of the shop's own first."
         )
+    if not source.strip():
+        raise TiremapError("A changed limit needs a source: on whose word it was changed.", "Such as: our foreman.")
     rule_set_named(name)
     path = rule_set_path(name)
-    text = _with_value(path, field, number, value, source)
+    text = _with_value(path, field, number, value, source.strip())
     with tempfile.TemporaryDirectory() as folder:
         tried = Path(folder, path.name)
         tried.write_text(text, encoding="utf-8")
@@ -92,14 +131,18 @@ def write_limit(name: str, field: str, number: int, value: float, source: str) -
 def _new_path(name: str) -> Path:
     """Where a new rule set of that name goes."""
     if not A_NAME.fullmatch(name) or name.casefold() in (*published_rule_set_names(), EVERY_SET):
-        raise TiremapError(
-            f"A shop's rule set cannot be called {name!r}.",
-            "Letters, digits, _ and -, and not the name of a published set: for example our_shop.",
-        )
+        raise _cannot_be_called(name)
     path = rule_set_path(name)
     if path.exists():
         raise TiremapError(f"There is already a rule set {name!r}: {path}.", "Choose another name.")
     return path
+
+
+def _cannot_be_called(name: str) -> TiremapError:
+    return TiremapError(
+        f"A shop's rule set cannot be called {name!r}.",
+        "Letters, digits, _ and -, and not the name of a published set: for example our_shop.",
+    )
 
 
 def _added(path: Path, text: str) -> Path:
@@ -127,7 +170,7 @@ def _with_value(path: Path, field: str, number: int, value: float, source: str) 
     value_stands = r"edge\s*=\s*\{[^}\n]*\bvalue\s*=\s*" if field == "crown_zones" else r"value\s*=\s*"
     changed = table[0]
     for before, old, new in (
-        (value_stands, r"[-+.\w]+", repr(value)),
+        (value_stands, r"[-+.\w]+", _number(value)),
         (r"source\s*=\s*", A_STRING, _quoted(source)),
         (r"grade\s*=\s*", A_STRING, _quoted("assumed")),
     ):
@@ -140,6 +183,11 @@ def _with_value(path: Path, field: str, number: int, value: float, source: str) 
                 "Its value, source and grade stand on a line each; else change the file itself.",
             )
     return text[: table.start()] + changed + text[table.end() :]
+
+
+def _number(value: float) -> str:
+    """A number as TOML writes it; a count must not become a decimal."""
+    return str(value) if isinstance(value, int) else repr(value)
 
 
 def _quoted(text: str) -> str:
