@@ -2,7 +2,7 @@
 
 The grammar, after an optional prefix (P, LT, HL, T, ST):
 
-    width / aspect [speed letter] R|B|D|- rim [C|LT] [XL] [load index[/load index]] [speed symbol]
+    width / aspect [speed letter] R|B|D|- rim [C|LT] [XL] [load range] [load index[/load index]] [speed symbol]
     width [speed letter] R|D|- rim C ...                                  (van sizes without an aspect ratio)
     diameter x width R|- rim [LT] ...                                     (flotation, inches)
 
@@ -40,6 +40,7 @@ class SizeCode(BaseModel):
     is_c: bool = False
     is_lt: bool = False
     reinforced: bool = False
+    load_range: str | None = None
     load_indices: tuple[int, ...] = ()
     speed_symbol: str | None = None
     speed_beyond: bool = False
@@ -65,7 +66,8 @@ class SizeCode(BaseModel):
         service = "/".join(map(str, self.load_indices)) + self._trailing_symbol()
         if self.speed_beyond:
             service = f"({service})"
-        return " ".join(filter(None, [self.size, service, "XL" if self.reinforced else ""]))
+        load_range = f"LR {self.load_range}" if self.load_range else ""
+        return " ".join(filter(None, [self.size, load_range, service, "XL" if self.reinforced else ""]))
 
     @property
     def family(self) -> Family:

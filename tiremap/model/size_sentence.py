@@ -15,6 +15,7 @@ def understood(text: str) -> str:
         return "; next: ".join(filter(None, [", ".join(error.understood), error.hint]))
     kind = ["van (C)"] if size.is_c else ["light truck"] if size.is_lt and "light truck" not in words else []
     marks = ["reinforced"] if size.reinforced else []
+    marks += [f"load range {size.load_range}"] if size.load_range else []
     return "; ".join(filter(None, [", ".join([*words, *kind, *marks]), _load(size), _speed(size)]))
 
 

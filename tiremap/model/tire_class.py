@@ -1,12 +1,16 @@
 """The class of tire a size code names: what a rule set's limits are given for."""
 
 from tiremap.model.job import TireClass
+from tiremap.model.load_range import is_truck_load_range
 from tiremap.model.size_code import SizeCode
 from tiremap.resources import read_toml
 
 
 def class_of(size: SizeCode) -> TireClass | None:
-    """The class, or ``None`` where the code does not tell (special trailer tires: no rule set read speaks of them)."""
+    """The class, or ``None`` where the code does not tell (special trailer tires: no rule set read speaks of them).
+
+    An LT size without its load range is taken as light truck.
+    """
     if size.prefix == "T":
         return "temporary_spare"
     if size.prefix == "ST":
@@ -15,6 +19,8 @@ def class_of(size: SizeCode) -> TireClass | None:
     on_truck_rim = size.rim_code >= truck["rim_code_from"] and size.rim_code % 1 in truck["rim_code_fractions"]
     if on_truck_rim:
         return "truck"
+    if size.load_range is not None:
+        return "truck" if is_truck_load_range(size.load_range) else "light_truck"
     if size.is_lt or size.is_c:
         return "light_truck"
     if size.load_indices and size.load_indices[0] >= truck["load_index_from"]:

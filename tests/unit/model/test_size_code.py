@@ -44,6 +44,18 @@ def test_a_plain_metric_code_is_read_part_by_part():
         ("225/65R16C 112/110R", "225/65R16C 112/110R", "van"),
         ("195 R14 C 106/104Q", "195R14C 106/104Q", "van"),
         ("31x10.50R15LT 109Q", "31x10.50R15LT 109Q", "flotation"),
+        ("LT245/75R16 120/116S E", "LT245/75R16 LR E 120/116S", "light_truck"),
+        ("LT245/75R16 E 120/116S", "LT245/75R16 LR E 120/116S", "light_truck"),
+        ("LT245/75R16/E", "LT245/75R16 LR E", "light_truck"),
+        ("LT 245/75 R16 load range E 120/116 S", "LT245/75R16 LR E 120/116S", "light_truck"),
+        ("245/75R16LT LR E", "LT245/75R16 LR E", "light_truck"),
+        ("LT215/75R15 C", "LT215/75R15 LR C", "light_truck"),
+        ("31x10.50R15LT C", "31x10.50R15LT LR C", "flotation"),
+        ("LT225/70R19.5 F", "LT225/70R19.5 LR F", "light_truck"),
+        ("LT275/70R18 125/122R F", "LT275/70R18 LR F 125/122R", "light_truck"),
+        ("ST225/75R15 117/112L E", "ST225/75R15 LR E 117/112L", "trailer"),
+        ("315/80R22.5 156/150L LR L", "315/80R22.5 LR L 156/150L", "truck"),
+        ("315/80R22.5 H", "315/80R22.5 LR H", "truck"),
         ("LT 31X10,5 R 15", "31x10.50R15LT", "flotation"),
         ("33×12.50-15LT", "33x12.50D15LT", "flotation"),
         ("38x16R18", "38x16.00R18", "flotation"),
@@ -72,6 +84,28 @@ def test_a_code_is_written_one_way_however_it_was_typed(typed, canonical, family
     assert size.canonical == canonical
     assert size.family == family
     assert said(canonical) == said(typed)
+
+
+@pytest.mark.parametrize(
+    ("typed", "speed", "load_range"),
+    [
+        ("LT245/75R16 120/116S E", "S", "E"),
+        ("LT245/75R16 120/116E", "E", None),  # right behind the load index: 70 km/h
+        ("LT245/75R16 120/116 E", "E", None),
+        ("LT245/75R16 120/116E E", "E", "E"),
+        ("LT245/75R16 120/116 LR E", None, "E"),
+        ("LT275/70R18 125/122R F", "R", "F"),
+        ("LT245/75R16 H", "H", None),
+        ("LT245/75R16 LR H", None, "H"),
+        ("205/55R16 91L RF", "L", None),
+        ("205/55R16 RF 91V", "V", None),
+        ("225/65R16C 112/110R", "R", None),
+        ("LT245/75R16 120/116S", "S", None),
+    ],
+)
+def test_a_load_range_is_not_taken_for_a_speed_symbol_nor_the_other_way_round(typed, speed, load_range):
+    size = read_size_code(typed)
+    assert (size.speed_symbol, size.load_range) == (speed, load_range)
 
 
 def test_light_truck_reads_the_same_before_and_behind():
@@ -132,6 +166,12 @@ def test_the_first_load_index_is_the_single_one():
         ("LT245/75R16LT", 11, "one kind"),
         ("P205/70R14C", 10, "one kind"),
         ("ST225/75R15LT", 11, "one kind"),
+        ("225/65R16C 112/110R LR E", 20, "a C tire has no load range"),
+        ("P205/75R15 LR B", 11, "a P tire has no load range"),
+        ("205/55R16 91V G", 14, '"G" does not belong here'),
+        ("LT245/75R16 LR E LR E", 17, "a second time"),
+        ("LT245/75R16 LR K", 15, "one of the letters"),
+        ("LT245/75R16 LR", 14, "ends too early"),
         ("P31x10.50R15", 0, "takes no P"),
         ("31x10.505R15", 3, "two decimals"),
         ("205.5/55R16", 0, "whole number"),
@@ -172,7 +212,9 @@ def _codes():
     aspect = st.sampled_from(["", "/55", "/80", "/0", "/ 45"])
     letters = st.sampled_from(["R", "ZR", "HR", "-", "D", "B", "VB", "x"])
     rim = st.sampled_from(["16", "22.5", "15,5", "99", "1", ""])
-    behind = st.sampled_from(["", "C", "LT", " XL", " 91V", " 121/118S", " (98Y)", " 98(Y)", "rf", " 91", "V", "Z"])
+    behind = st.sampled_from(
+        ["", "C", "LT", " XL", " 91V", " 121/118S", " (98Y)", " 98(Y)", "rf", " 91", "V", "Z", " E", " LR F", "/C"]
+    )
     prefix = st.sampled_from(["", "P", "LT", "hl ", "T", "ST"])
     return st.tuples(prefix, width, aspect, letters, rim, behind, behind).map("".join)
 

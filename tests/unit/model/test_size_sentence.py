@@ -26,6 +26,7 @@ from tiremap.model.size_sentence import understood
         ),
         ("31x10.50R15LT", "flotation, 31 in diameter, 10.50 in wide, radial, 15 in rim, light truck"),
         ("225/65R16C", "225 mm wide, aspect 65, radial, 16 in rim, van (C)"),
+        ("LT245/75R16 E", "light truck, 245 mm wide, aspect 75, radial, 16 in rim, load range E"),
     ],
 )
 def test_a_whole_code_is_said_in_words(typed, sentence):
@@ -40,6 +41,12 @@ def test_no_beginning_of_a_good_code_is_called_wrong(length):
 @pytest.mark.parametrize("length", range(len("LT31x10.50R15 109Q XL")))
 def test_no_beginning_of_a_flotation_code_is_called_wrong(length):
     said = understood("LT31x10.50R15 109Q XL"[:length])
+    assert "A right one looks like" not in said
+
+
+@pytest.mark.parametrize("length", range(len("LT245/75R16 120/116S load range E")))
+def test_no_beginning_of_a_light_truck_code_is_called_wrong(length):
+    said = understood("LT245/75R16 120/116S load range E"[:length])
     assert "A right one looks like" not in said
 
 
