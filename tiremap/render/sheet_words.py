@@ -5,6 +5,7 @@ from math import inf
 from textwrap import shorten
 
 from tiremap.assessment import AssessedMark, Assessment
+from tiremap.drawing.said import said_in
 from tiremap.drawing.wording import Unit, area, figure, length
 from tiremap.model.job import Answer, Injury
 from tiremap.rules.facts import TireFacts
@@ -91,7 +92,7 @@ def decision_line(assessment: Assessment) -> str | None:
 
 def reason_lines(reason: Reason, unit: Unit) -> ReasonLines:
     """A reason in words and figures."""
-    return ReasonLines(reason.level, reason.says, _figures(reason, unit), f"Source: {reason.source}")
+    return ReasonLines(reason.level, said_in(reason.says, unit), _figures(reason, unit), f"Source: {reason.source}")
 
 
 def _figures(reason: Reason, unit: Unit) -> str:

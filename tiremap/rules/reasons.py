@@ -83,6 +83,8 @@ class Reason:
     """Of a refusal: the entry that would have to be wrong. ``None`` where no single one would change it."""
     advice: str = ""
     """What to measure, or what could change a refusal: the end of ``says``, once worked out."""
+    past: str = ""
+    """Of a refusal: how far past its limit, in words; part of ``advice``."""
     question: Question | None = field(default=None, repr=False, compare=False)
     """What ``settles`` or ``turns`` is worked out from, until it is; see ``settling.advised``."""
     later: Callable[[], Settles | Turns | None] | None = field(default=None, repr=False, compare=False)

@@ -78,13 +78,16 @@ def turned(reason: Reason, unknown: bool) -> Reason:
         turns = turning(question)
     measured = question is not None or reason.later is not None
     what = _what_changes_it(turns, unknown, measured)
-    outside = _outside_words(reason)
-    advice = f"{outside}: {what}" if outside else f"{what[0].upper()}{what[1:]}"
-    return replace(reason, says=f"{reason.says} {advice}", advice=advice, turns=turns, question=None, later=None)
+    past = past_words(reason)
+    advice = f"{past}: {what}" if past else f"{what[0].upper()}{what[1:]}"
+    says = f"{reason.says} {advice}"
+    return replace(reason, says=says, advice=advice, past=past, turns=turns, question=None, later=None)
 
 
-def _outside_words(reason: Reason) -> str:
-    """How far past the limit: as it was taken, and with every tolerance at its best end."""
+def past_words(reason: Reason) -> str:
+    """How far a refusal is past the limit, as taken and at best; empty where nothing was measured."""
+    if reason.past:
+        return reason.past
     stated, best = reason.margin, reason.margin_high
     if reason.question is not None:  # of two edges of a zone, the one it refuses by
         margin = margin_of(reason.question)

@@ -1,11 +1,11 @@
-"""The answer: its word, symbol and hatch, the margin, and by which rule set."""
+"""The answer: its word, symbol and hatch, what comes next, the margin, and by which rule set."""
 
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
 from tiremap.assessment import Assessment
 from tiremap.drawing.mark_looks import answer_shown
 from tiremap.model.measures import LengthUnit
-from tiremap.ui import wording
+from tiremap.ui import reason_words, wording
 from tiremap.ui.answer_symbol import AnswerSymbol
 from tiremap.ui.layouts import faint
 from tiremap.ui.palettes import Theme
@@ -24,11 +24,14 @@ class AnswerPanel(QFrame):
         self.margin = QLabel()
         self.margin.setAccessibleName("Margin")
         self.margin.setWordWrap(True)
+        self.next = QLabel()
+        self.next.setAccessibleName("What comes next, or how far it is refused")
+        self.next.setWordWrap(True)
         self.by = faint()
         self.by.setAccessibleName("Guidance")
         words = QVBoxLayout()
         words.setSpacing(1)
-        for label in (self.word, self.margin, self.by):
+        for label in (self.word, self.next, self.margin, self.by):
             words.addWidget(label)
         row = QHBoxLayout(self)
         row.setContentsMargins(10, 6, 10, 6)
@@ -40,6 +43,8 @@ class AnswerPanel(QFrame):
         """Show the answer of an assessment."""
         self.symbol.show_answer(assessment.answer, theme)
         self.word.setText(wording.ANSWER_WORDS[assessment.answer])
+        self.next.setText(reason_words.next_step(assessment, unit))
+        self.next.setVisible(bool(self.next.text()))
         self.margin.setText(_margin_words(assessment, chosen, unit))
         self.margin.setVisible(bool(self.margin.text()))
         rule_set = assessment.rule_set
@@ -53,6 +58,8 @@ def _margin_words(assessment: Assessment, chosen: str | None, unit: LengthUnit) 
         if injury.id == chosen and injury.answer is not None:
             answer = wording.ANSWER_WORDS[answer_shown(assessment, injury)]
             return f"Injury {injury.id}: {answer}{_margin_of(injury.margin_mm, unit)}"
+    if assessment.answer == "not_repairable":
+        return ""  # how far it is refused stands above
     known = [(injury.margin_mm, injury.id) for injury in assessment.injuries if injury.margin_mm is not None]
     if not known:
         return ""

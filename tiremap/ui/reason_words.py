@@ -1,10 +1,45 @@
 """A reason in lines of text: its sentence, its figures, its source with the grade. No Qt here."""
 
 from tiremap.assessment import Assessment
+from tiremap.drawing.said import said_in
 from tiremap.model.measures import LengthUnit
 from tiremap.model.rule_set import RuleSet, Sourced
 from tiremap.rules.reasons import Reason
+from tiremap.rules.turning import past_words
 from tiremap.ui import wording
+from tiremap.ui.bench_order import still_to_measure
+
+
+def says(reason: Reason, unit: LengthUnit) -> str:
+    """The sentence, its lengths in the unit shown and its first letter large."""
+    said = said_in(reason.says, unit)
+    return f"{said[:1].upper()}{said[1:]}"
+
+
+def next_step(assessment: Assessment, unit: LengthUnit) -> str:
+    """The one measurement to take next; of a refusal how far past the limit it is. Empty where all is passed."""
+    reasons = assessment.all_reasons
+    if assessment.answer == "repairable" or not reasons:
+        return ""
+    if assessment.answer == "not_repairable":
+        return said_in(_refusal(reasons[0], assessment), unit)
+    needed = still_to_measure(assessment)
+    asking = [each for each in reasons if each.level == "measure" and each.settles is not None]
+    field = needed[0].field if needed else asking[0].settles.field if asking else None
+    advised = (each.advice for each in asking if each.settles.field == field and each.advice)
+    step = next(advised, "") or (f"{needed[0].words}." if needed else reasons[0].says)
+    return f"Next: {said_in(step[:1].lower() + step[1:], unit)}"
+
+
+def _refusal(decides: Reason, assessment: Assessment) -> str:
+    """What decides a refusal: at which mark and how far past its limit, or what was found."""
+    past = past_words(decides)
+    if not past:
+        return decides.says
+    at = " and ".join(mark.facts.title for mark in map(assessment.mark, decides.subject) if mark is not None)
+    if not at:
+        return f"{past}; no measurement changes it."
+    return f"{at[0].upper()}{at[1:]}: {past[0].lower()}{past[1:]}; no measurement changes it."
 
 
 def figures(reason: Reason, unit: LengthUnit) -> str:
@@ -19,8 +54,11 @@ def figures(reason: Reason, unit: LengthUnit) -> str:
     if reason.margin_low is None and reason.margin_high is None:
         return ", ".join(parts)
     low, high = _end(reason.margin_low, reason, unit), _end(reason.margin_high, reason, unit)
-    stated = "" if reason.margin is None else f"{_margin(reason.margin, reason, unit)} "
-    parts.append(f"margin {stated}({low} to {high})")
+    stated = "" if reason.margin is None else _margin(reason.margin, reason, unit)
+    if low == high:  # a count, or every reading exact
+        parts.append(f"margin {stated or low}")
+    else:
+        parts.append(f"margin {stated} ({low} to {high})" if stated else f"margin {low} to {high}")
     return ", ".join(parts)
 
 

@@ -34,7 +34,7 @@ class ReasonsList(QWidget):
     """Every reason but those that only wait for something never entered: these are one line below.
 
     Signals: ``reason_shown(object)`` the reason to show on the drawing, or ``None``;
-    ``field_wanted(str)`` the field that settles a chosen one.
+    ``field_wanted(str)`` the field that settles a chosen one, or the entry to check where it is refused.
     """
 
     reason_shown = Signal(object)
@@ -94,11 +94,11 @@ class ReasonsList(QWidget):
     def _add(self, reason: Reason, assessment: Assessment, unit: LengthUnit, theme: Theme) -> None:
         figures = reason_words.figures(reason, unit)
         source = reason_words.source(reason, assessment)
-        level = _LEVEL_WORDS[reason.level]
-        item = QListWidgetItem(level_icon(reason.level, theme), f"{level}: {reason.says}\n{figures}\n{source}")
+        level, says = _LEVEL_WORDS[reason.level], reason_words.says(reason, unit)
+        item = QListWidgetItem(level_icon(reason.level, theme), f"{level}: {says}\n{figures}\n{source}")
         item.setData(_REASON, reason)
         rest = "".join(f"<br>{escape(line)}" for line in (figures, source) if line)
-        item.setData(_HTML, f"{escape(reason.says)}<span style='color:{theme.faint}'>{rest}</span>")
+        item.setData(_HTML, f"{escape(says)}<span style='color:{theme.faint}'>{rest}</span>")
         item.setToolTip(source)
         self.list.addItem(item)
 
@@ -113,9 +113,9 @@ class ReasonsList(QWidget):
         self.reason_shown.emit(None if item is None else item.data(_REASON))
 
     def _want_field(self, item: QListWidgetItem) -> None:
-        reason = item.data(_REASON)
-        if reason.settles is not None:
-            self.field_wanted.emit(reason.settles.field)
+        field = item.data(_REASON).leads_to
+        if field is not None:
+            self.field_wanted.emit(field)
 
 
 class _ReasonDelegate(QStyledItemDelegate):
