@@ -10,6 +10,7 @@ from tests.helpers.jobs import (
     bench_job,
     crown_injury,
     earlier_repair,
+    from_center,
     from_outboard_edge,
     hole,
     measured_tire,
@@ -17,7 +18,7 @@ from tests.helpers.jobs import (
 )
 from tiremap.assess import assess
 from tiremap.assessment import AssessedPair, Assessment
-from tiremap.model.measures import Around
+from tiremap.model.measures import Around, Length
 
 D, THICKNESS = 632.0, 12.0  # 6 mm of tread and 6 under the grooves, as measured
 R0 = D / 2 - THICKNESS
@@ -143,3 +144,51 @@ def test_the_distance_counts_both_ways_at_once():
     across = 40.0 * (820.0 - THICKNESS) / 820.0
     # the liner radius at 40 mm is a little less than on the center plane
     assert pair.distance_mm == pytest.approx(hypot(across, radians(10.0) * R0), rel=0.003)
+
+
+BORDER = 6.0  # mm buffed beyond the head, house stock
+
+
+def beside_a_head(gap_mm: float, **fields):
+    """The reasons of a hole whose 40 mm head lies ``gap_mm`` from an earlier 40 mm head, all exact, on the center."""
+    angle = (40.0 + gap_mm) / R0 * 180 / pi
+    where = {"inside": from_center(0.0, how="exact"), "around": Around(value=angle, how="exact")}
+    head = {"head_length": Length(value=40.0, how="exact"), **fields}
+    found = assess(bench_job(exact_hole("1", 0.0, 0.0), earlier_repair(**where, **head)))
+    return {each.code: each for each in found.pairs[0].reasons}
+
+
+def test_an_earlier_head_within_the_border_of_the_new_one_would_be_ground_and_says_so_alone():
+    said = beside_a_head(4.0)
+    assert said["earlier_head_buffed"].level == "caution"
+    assert said["earlier_head_buffed"].margin == pytest.approx(4.0 - BORDER, abs=0.01)
+    assert "repair R1 would be ground when buffing for injury 1" in said["earlier_head_buffed"].says
+    assert "buffed_overlap" not in said
+
+
+def test_an_earlier_head_past_the_border_leaves_the_overlap_of_buffed_areas():
+    said = beside_a_head(8.0)
+    assert "earlier_head_buffed" not in said
+    assert said["buffed_overlap"].margin == pytest.approx(8.0 - 2 * BORDER, abs=0.01)
+    assert not beside_a_head(2 * BORDER + 2.0).keys() & {"earlier_head_buffed", "buffed_overlap"}
+
+
+def test_an_earlier_head_taped_near_the_border_may_be_ground():
+    near = beside_a_head(6.5, head_length=taped(40.0))["earlier_head_buffed"]  # its edge lies 1 mm either way
+    assert near.margin > 0 > near.margin_low
+    assert "may be ground" in near.says
+    assert "earlier_head_buffed" not in beside_a_head(9.0, head_length=taped(40.0))
+
+
+def test_an_earlier_head_of_unknown_size_may_overlap_as_any_other():
+    said = beside_a_head(8.0, head_length=None)
+    assert "earlier_head_buffed" not in said
+    assert "may overlap" in said["buffed_overlap"].says
+
+
+def test_two_new_holes_have_no_earlier_head_to_grind():
+    angle = 44.0 / R0 * 180 / pi
+    _, pair = one_pair(exact_hole("1", 0.0, 0.0), exact_hole("2", 0.0, angle))
+    codes = {each.code for each in pair.reasons}
+    assert "buffed_overlap" in codes
+    assert "earlier_head_buffed" not in codes
