@@ -18,6 +18,13 @@ def test_splayed_cords_at_a_hole_refuse_it_though_the_tire_s_own_check_is_fine(r
     assert (answer, said) == ("not_repairable", ["refuse"])
 
 
+def test_cords_are_not_called_sound_where_a_hole_has_them_splayed():
+    found = assess(bench_job(crown_injury(cords_splayed=True)))
+    (sound,) = [each.says for each in found.reasons if each.code == "condition"]
+    assert "bulges" in sound
+    assert "cords" not in sound
+
+
 def test_only_the_hole_with_splayed_cords_is_refused():
     found = assess(bench_job(crown_injury("1", cords_splayed=True), crown_injury("2", around_deg=180.0)))
     assert [each.answer for each in found.injuries] == ["not_repairable", "repairable"]

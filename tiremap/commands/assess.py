@@ -66,6 +66,7 @@ def in_words(path: str, assessment: Assessment) -> str:
     rules = assessment.rule_set.title if assessment.rule_set else "no rule set chosen"
     lines = [f"{path}: {ANSWER_WORDS[assessment.answer]} ({rules})"]
     for reason in assessment.all_reasons:
-        margin = "" if reason.margin is None else f" Margin {reason.margin:+.1f} mm."
+        unit = (reason.unit or "mm").partition(" ")[0]
+        margin = "" if reason.margin is None else f" Margin {reason.margin:+.1f} {unit}."
         lines.append(f"  {reason.level}: {reason.says}{margin} [{reason.source}]")
     return "\n".join(lines)

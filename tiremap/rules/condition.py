@@ -43,7 +43,9 @@ def condition(case: Case) -> list[Reason]:
     if open_ones:
         reasons.append(_not_looked_at(open_ones))
     elif not reasons:
-        sound = (check for check in findings if not (check.name == CHECK and cracks_judged))
+        splayed = any(injury.cords_splayed for injury in case.job.injuries)
+        judged_elsewhere = {CHECK: cracks_judged, "cords": splayed}
+        sound = (check for check in findings if not judged_elsewhere.get(check.name))
         titles = ", ".join(check.title.lower() for check in sound)
         reasons.append(Reason("condition", "note", f"Sound: {titles}.", next(iter(findings)).source))
     return reasons

@@ -12,7 +12,7 @@ from tiremap.resources import read_toml
 from tiremap.rules.case import Case
 from tiremap.rules.margins import Question
 from tiremap.rules.reading import UNBOUNDED, Reading, unknown
-from tiremap.rules.reasons import Reason, Settles
+from tiremap.rules.reasons import Reason, Settles, Turns
 from tiremap.rules.weighing import LimitSays, Words, weigh
 
 CHECK = "cracks"
@@ -52,7 +52,7 @@ def cracks(case: Case) -> list[Reason]:
         reasons.append(_deep(tire))
     refused = any(reason.level == "refuse" for reason in reasons)
     if tire.cracks_joined:
-        reasons.append(Reason("cracks_joined", "refuse", "Weather cracks are joined up.", crack_depth_limit().source))
+        reasons.append(_joined_up())
     elif tire.cracks_joined is None and found and not refused:
         reasons.append(_joined_asked())
     return reasons
@@ -79,6 +79,11 @@ def _depth(tire: Tire) -> Reading:
         return unknown(DEPTH, _DEPTH_WORDS, 0.0, UNBOUNDED)
     low, stated, high = length_range("crack_depth", tire.crack_depth)
     return Reading(DEPTH, _DEPTH_WORDS, low, stated, high, estimated=tire.crack_depth.how == "eye")
+
+
+def _joined_up() -> Reason:
+    says, turns = "Weather cracks are joined up.", Turns(JOINED, _JOINED_WORDS)
+    return Reason("cracks_joined", "refuse", says, crack_depth_limit().source, turns=turns)
 
 
 def _joined_asked() -> Reason:

@@ -6,7 +6,7 @@ Not asked for where nobody said: the tire's own check of the cords looks at the 
 from tiremap.rules.case import Case
 from tiremap.rules.condition import condition_checks
 from tiremap.rules.marks import MarkFacts
-from tiremap.rules.reasons import Reason
+from tiremap.rules.reasons import Reason, Turns
 
 
 def splayed_cords(case: Case, mark: MarkFacts) -> list[Reason]:
@@ -17,6 +17,7 @@ def splayed_cords(case: Case, mark: MarkFacts) -> list[Reason]:
     source = next(check.source for check in condition_checks() if check.name == "cords")
     if splayed:
         says = f"Cords are bare, broken or splayed at {mark.title}."
-        return [Reason("cords_splayed", "refuse", says, source, subject=(mark.id,))]
+        turns = Turns(f"injury.{mark.id}.cords_splayed", f"the cords at {mark.title}")
+        return [Reason("cords_splayed", "refuse", says, source, subject=(mark.id,), turns=turns)]
     return [Reason("cords_splayed", "note", f"No cord is bare, broken or splayed at {mark.title}.", source,
                    subject=(mark.id,))]
