@@ -33,6 +33,8 @@ from tiremap.rules.place import passing_question
 from tiremap.rules.reading import ENDLESS, Reading
 from tiremap.rules.repair_count import repair_count
 
+_NAMED = 4
+"""How much of what is unknown is named in a sentence."""
 _GREATEST = 2
 """Which of the half axes of a `HeadSize` is that of the greatest head."""
 
@@ -87,7 +89,7 @@ def where_a_repair_could_go(assessment: Assessment, unit: RepairUnit) -> FreePla
         return _nowhere(unit, "No width is left: hole and head do not fit inside their limits.", unknown, besides)
     reaches = [reach_of(case.facts, mark) for mark in marks]
     if any(mark.head.radius.high > ENDLESS for mark in marks):
-        return _nowhere(unit, "A head of unknown size may lie anywhere near its place.", unknown, besides)
+        return _nowhere(unit, "A head of unknown size may reach anywhere.", unknown, besides)
     keep_away = [_keep_away(case, center, reach, half_width) for reach in reaches]
     try:
         region = _on_drawn_strip(assessment.strip, case, free_region(_thickest(case), half_width, keep_away))
@@ -200,7 +202,9 @@ def _besides(assessment: Assessment, case: Case, center: MarkFacts) -> Iterator[
 def _unknown_says(unknown: tuple[str, ...]) -> tuple[str, ...]:
     if not unknown:
         return ()
-    return (f"Unknown and taken at its worst: {', '.join(unknown)}.",)
+    named, more = unknown[:_NAMED], len(unknown) - _NAMED
+    further = f", and {more} more" if more > 0 else ""
+    return (f"Unknown and taken at its worst: {', '.join(named)}{further}.",)
 
 
 def _unknown(case: Case, marks: list[MarkFacts]) -> Iterator[str]:

@@ -27,11 +27,12 @@ def free_areas(free: FreePlaces, window: StripWindow) -> list[Area]:
 
 
 def free_label(free: FreePlaces, areas: list[Area]) -> list[Wanted]:
-    """The word in the largest part of the region in the window."""
+    """The word where the region in the window has most room for it."""
     if not areas:
         return []
-    at = max((area.shape for area in areas), key=lambda shape: shape.area).representative_point()
-    return [Wanted(at.x, at.y, free_word(free), "label_free", near=1.2, leads=False)]
+    largest = max((area.shape for area in areas), key=lambda shape: shape.area)
+    x, y = shapely.maximum_inscribed_circle(largest, tolerance=1.0).coords[0]
+    return [Wanted(x, y, free_word(free), "label_free", sides=("above", "below"), near=0.3, leads=False)]
 
 
 def free_word(free: FreePlaces) -> str:
@@ -41,14 +42,26 @@ def free_word(free: FreePlaces) -> str:
 
 def free_in_words(free: FreePlaces, unit: Unit) -> str:
     """Unit, area and widest gap; where nothing is free, that."""
-    for_unit = f"for the {unit_in_words(free.unit, unit)}"
+    return _told(free, unit, f" for the {unit_in_words(free.unit, unit)}")
+
+
+def free_beside_its_unit(free: FreePlaces, unit: Unit) -> str:
+    """The same where the unit stands beside it."""
+    return _told(free, unit, "")
+
+
+def has_gap(free: FreePlaces) -> bool:
+    """Whether something is free, but not at every angle."""
+    return free.widest_gap is not None and free.widest_gap[1] - free.widest_gap[0] < tau - WHOLE_TURN
+
+
+def _told(free: FreePlaces, unit: Unit, for_unit: str) -> str:
     if free.region.is_empty:
-        return f"Nothing {free_word(free)} {for_unit}."
-    start, end = free.widest_gap
+        return f"Nothing is {free_word(free)}{for_unit}."
     gap = f"widest gap {_gap(free.widest_gap_mm, unit)} around on the tread"
-    if end - start > tau - WHOLE_TURN:
+    if not has_gap(free):
         gap = "somewhere across all the way around"
-    return f"{free_word(free).capitalize()} {for_unit}: {_area(free.area_mm2, unit)}, {gap}."
+    return f"{free_word(free).capitalize()}{for_unit}: {_area(free.area_mm2, unit)}, {gap}."
 
 
 def unit_in_words(repair_unit: RepairUnit, unit: Unit) -> str:

@@ -116,6 +116,10 @@ class DrawingPanel(QWidget):
             self.picture.free = free
             self._show_all()
 
+    def turn_to(self, angle: float) -> None:
+        """Turn the strip so that an angle (radians from the datum) lies in the middle of its window."""
+        self._look(self.picture.sight.turned_to(angle))
+
     def set_preview(self, function: Preview | None) -> None:
         """``function(id, across_mm or None, around_rad or None)`` assesses the job with the mark there, in a drag."""
         self._preview = function
@@ -203,7 +207,7 @@ class DrawingPanel(QWidget):
         self._look(self.picture.sight.zoomed(wish.factor, about, self.picture.panels))
 
     def _turn_to(self, wish: TurnTo, _: DrawingName | None) -> None:
-        self._look(self.picture.sight.turned_to(wish.angle))
+        self.turn_to(wish.angle)
 
     def _turn_by(self, wish: TurnBy, _: DrawingName | None) -> None:
         self._look(self.picture.sight.turned_by(wish.windows, self.picture.panels))

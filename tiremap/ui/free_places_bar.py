@@ -1,11 +1,10 @@
 """Where a repair could go: the unit it is asked for, and the answer in words; the drawing shows the region."""
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QSizePolicy, QVBoxLayout, QWidget
 
 from tiremap.assessment import Assessment
-from tiremap.drawing.strip_free import free_in_words, unit_in_words
+from tiremap.drawing.strip_free import free_beside_its_unit, has_gap, unit_in_words
 from tiremap.free_places import FreePlaces, smallest_unit_for, where_a_repair_could_go
 from tiremap.model.measures import LengthUnit
 from tiremap.model.stock import RepairUnit
@@ -17,10 +16,13 @@ class FreePlacesBar(QFrame):
 
     The unit is the one the chosen hole takes until the user chooses another, which then stays.
 
-    Signals: ``unit_chosen()``: the user chose another unit; ``places`` is what it finds.
+    Signals:
+        ``unit_chosen()``: the user chose another unit; ``places`` is what it finds.
+        ``gap_wanted(angle)``: the drawing is to be turned to the middle of the widest gap, radians from the datum.
     """
 
     unit_chosen = Signal()
+    gap_wanted = Signal(float)
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -33,20 +35,28 @@ class FreePlacesBar(QFrame):
         title = heading("Where a repair could go")
         self.units = choice("Repair unit to place", [])
         self.units.activated.connect(self._choose_unit)
+        self.units.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
         title.setBuddy(self.units)
         self.words = QLabel()
         self.words.setAccessibleName("What is free")
         self.words.setWordWrap(True)
         self.words.setTextFormat(Qt.TextFormat.PlainText)
-        row = QHBoxLayout()
-        row.addWidget(title)
-        row.addWidget(self.units, 1)
-        column = QVBoxLayout(self)
-        column.setContentsMargins(8, 4, 8, 4)
-        column.setSpacing(4)
-        column.addLayout(row)
-        column.addWidget(self.words)
-        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
+        self.words.setAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop)
+        self.turn_there = QPushButton("Turn there")
+        self.turn_there.setAccessibleName("Turn the strip to the widest gap")
+        self.turn_there.setToolTip("Turn the strip to the middle of the widest gap")
+        self.turn_there.clicked.connect(self._want_gap)
+        asked = QVBoxLayout()
+        asked.setSpacing(2)
+        asked.addWidget(title)
+        asked.addWidget(self.units)
+        asked.addStretch(1)
+        row = QHBoxLayout(self)
+        row.setContentsMargins(8, 6, 8, 2)
+        row.setSpacing(10)
+        row.addLayout(asked)
+        row.addWidget(self.words, 1)
+        row.addWidget(self.turn_there, 0, Qt.AlignmentFlag.AlignBottom)
         self.hide()
 
     def open(self) -> None:
@@ -70,23 +80,22 @@ class FreePlacesBar(QFrame):
             self._by_hand = None
         self._find(self._by_hand or smallest_unit_for(assessment, chosen))
 
-    def resizeEvent(self, event: QResizeEvent) -> None:
-        """Keep every line of the words in view."""
-        super().resizeEvent(event)
-        self._fit_words()
-
     def _choose_unit(self) -> None:
         self._by_hand = self.units.currentData()
         self._find(self._by_hand)
         self.unit_chosen.emit()
+
+    def _want_gap(self) -> None:
+        start, end = self.places.widest_gap
+        self.gap_wanted.emit((start + end) / 2)
 
     def _find(self, wanted: RepairUnit) -> None:
         show_choice(self.units, wanted)
         asked = (self._assessment, wanted)
         if self._shown is None or asked[0] is not self._shown[0] or asked[1] != self._shown[1]:
             self.places, self._shown = where_a_repair_could_go(*asked), asked
-        self.words.setText("\n".join((free_in_words(self.places, self._unit), *self.places.says)))
-        self._fit_words()
+        self.words.setText(" ".join((free_beside_its_unit(self.places, self._unit), *self.places.says)))
+        self.turn_there.setVisible(has_gap(self.places))
 
     def _offer(self, units: tuple[RepairUnit, ...], unit: LengthUnit) -> None:
         self.units.blockSignals(True)
@@ -95,8 +104,3 @@ class FreePlacesBar(QFrame):
             self.units.addItem(unit_in_words(each, unit), each)
         self.units.blockSignals(False)
         widen_list(self.units)
-
-    def _fit_words(self) -> None:
-        margins = self.layout().contentsMargins()
-        wide = self.width() - margins.left() - margins.right()
-        self.words.setFixedHeight(max(self.words.heightForWidth(wide), self.words.fontMetrics().height()))

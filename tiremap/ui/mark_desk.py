@@ -61,8 +61,10 @@ class MarkDesk(QWidget):
         from tiremap.ui.drawing_panel import DrawingPanel
 
         self.drawing = DrawingPanel()
-        self._middle.replaceWidget(0, self.drawing)
-        self._middle.setStretchFactor(0, 1)
+        self._drawn.replaceWidget(self._waiting, self.drawing)
+        self._drawn.setStretchFactor(self.drawing, 1)
+        self.drawing.show()
+        self._drawn.activate()  # it is fitted to the room it has
         self._waiting.deleteLater()
         self.drawing.set_preview(self._preview)
         self.drawing.injury_wanted.connect(self._place)
@@ -162,6 +164,10 @@ class MarkDesk(QWidget):
         if self.drawing is not None:
             self.drawing.show_free_places(self.free.places)
 
+    def _turn_to(self, angle: float) -> None:
+        if self.drawing is not None:
+            self.drawing.turn_to(angle)
+
     def _details_gone(self) -> None:
         self._details = None
 
@@ -219,17 +225,23 @@ class MarkDesk(QWidget):
         self.table.details_wanted.connect(self.show_details)
         self.table.confirmed.connect(self._confirm)
         self.free.unit_chosen.connect(self._show_unit)
+        self.free.gap_wanted.connect(self._turn_to)
         self.reasons.reason_shown.connect(self._show_reason)
         self.reasons.field_wanted.connect(self.focus_field)
 
     def _lay_out(self) -> None:
         self._middle = QSplitter(Qt.Orientation.Vertical)
-        self._middle.addWidget(self._waiting)
-        self._middle.addWidget(self.free)
+        upper = QWidget()
+        self._drawn = QVBoxLayout(upper)
+        self._drawn.setContentsMargins(0, 0, 0, 0)
+        self._drawn.setSpacing(0)
+        self._drawn.addWidget(self._waiting, 1)
+        self._drawn.addWidget(self.free)
+        self._middle.addWidget(upper)
         self._middle.addWidget(self.quick)
         self._middle.setStretchFactor(0, 1)
         self._middle.setChildrenCollapsible(False)
-        self._middle.setSizes([1000, 60, 100])
+        self._middle.setSizes([1000, 100])
         right = QSplitter(Qt.Orientation.Vertical)
         lower = QWidget()
         column = QVBoxLayout(lower)

@@ -100,7 +100,7 @@ def test_all_the_way_around_is_said_in_words():
 
 def test_where_nothing_is_free_the_words_say_so():
     full = free_on(assessed(earlier_repair("R1", 0.0, 0.0), earlier_repair("R2", 0.0, 180.0), rule_set="japan"))
-    assert free_in_words(full, "mm") == "Nothing free for the 6 mm stem, 50 mm head."
+    assert free_in_words(full, "mm") == "Nothing is free for the 6 mm stem, 50 mm head."
 
 
 def test_an_oblong_head_is_named_by_both_sizes():
