@@ -5,6 +5,7 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QVBoxLayout, QWidget
 from tiremap.assessment import Assessment
 from tiremap.drawing.mark_looks import answer_shown
 from tiremap.model.measures import LengthUnit
+from tiremap.model.rule_set_titles import shown_title
 from tiremap.ui import reason_words, wording
 from tiremap.ui.answer_symbol import AnswerSymbol
 from tiremap.ui.layouts import faint
@@ -48,8 +49,16 @@ class AnswerPanel(QFrame):
         self.margin.setText(_margin_words(assessment, chosen, unit))
         self.margin.setVisible(bool(self.margin.text()))
         rule_set = assessment.rule_set
-        self.by.setText("No guidance chosen" if rule_set is None else f"By: {rule_set.title}")
+        self.by.setText(_by(assessment))
         self.by.setToolTip("" if rule_set is None else f"{rule_set.issuer}\n{rule_set.deciding}")
+
+
+def _by(assessment: Assessment) -> str:
+    """By whose limits the answer is given."""
+    if assessment.rule_set is not None:
+        return f"By: {shown_title(assessment.rule_set)}"
+    chosen = assessment.job.rule_set
+    return "No guidance chosen" if chosen is None else f"{chosen} cannot be read: no answer"
 
 
 def _margin_words(assessment: Assessment, chosen: str | None, unit: LengthUnit) -> str:

@@ -47,7 +47,7 @@ class CompareBands(QWidget):
     def show_rows(self, rows: Sequence[Compared], chosen: str | None, unit: LengthUnit, theme: Theme) -> None:
         """Show the bands of these rule sets; ``chosen`` names the one to set off."""
         self.rows, self._chosen, self._unit, self._theme = rows, chosen, unit, theme
-        self.setAccessibleDescription(" ".join(f"{row.rule_set.title}: {band_says(row, unit)}." for row in rows))
+        self.setAccessibleDescription(" ".join(f"{row.title}: {band_says(row, unit)}." for row in rows))
         self.setMinimumHeight(self.sizeHint().height())
         self.updateGeometry()
         self.update()
@@ -211,7 +211,7 @@ def _half_says(edge: Edge, unit: LengthUnit) -> str:
 
 
 def _title(row: Compared) -> str:
-    return f"{row.rule_set.title} (this job)" if row.own else row.rule_set.title
+    return f"{row.title} (this job)" if row.own else row.title
 
 
 def _half_widths(rows: Sequence[Compared]) -> list[float]:

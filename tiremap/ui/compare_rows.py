@@ -8,7 +8,8 @@ from tiremap.assessment import Assessment
 from tiremap.model.job import Job
 from tiremap.model.measures import LengthUnit
 from tiremap.model.rule_set import RuleSet
-from tiremap.model.rule_set_file import rule_set_named, rule_set_names
+from tiremap.model.rule_set_file import usable_rule_sets
+from tiremap.model.rule_set_titles import shown_title
 from tiremap.rules.reasons import Level, Reason
 from tiremap.ui import reason_words, wording
 from tiremap.ui.bench_order import still_to_measure
@@ -25,6 +26,11 @@ class Compared:
     rule_set: RuleSet
     assessment: Assessment
     own: bool
+
+    @property
+    def title(self) -> str:
+        """What the rule set is called; of a shop's own with its parent."""
+        return shown_title(self.rule_set)
 
     @property
     def decides(self) -> Reason:
@@ -50,9 +56,10 @@ class Compared:
 
 
 def compared(job: Job) -> tuple[Compared, ...]:
-    """The job under every rule set there is, in their order."""
-    sets = [rule_set_named(name) for name in rule_set_names()]
-    return tuple(Compared(each, assess(job, each, advise=False), each.name == job.rule_set) for each in sets)
+    """The job under every rule set that can be used, in their order."""
+    return tuple(
+        Compared(each, assess(job, each, advise=False), each.name == job.rule_set) for each in usable_rule_sets()
+    )
 
 
 def margin_says(reason: Reason, unit: LengthUnit) -> str:
@@ -68,7 +75,7 @@ def margin_says(reason: Reason, unit: LengthUnit) -> str:
 
 def details(row: Compared) -> str:
     """What stands under the table for the chosen rule set: source of what decides, what is open, the last word."""
-    parts = [f"{row.rule_set.title}: {reason_words.source(row.decides, row.assessment)}."]
+    parts = [f"{row.title}: {reason_words.source(row.decides, row.assessment)}."]
     if row.still_open:
         parts.append(f"Still open ({len(row.still_open)}): {_sentence(row.still_open)}")
     return " ".join((*parts, row.rule_set.deciding))

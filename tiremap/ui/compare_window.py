@@ -20,11 +20,12 @@ from PySide6.QtWidgets import (
 )
 
 from tiremap.edits.job_card import choose_rule_set
+from tiremap.model.rule_set_file import broken_rule_sets
 from tiremap.ui.answer_symbol import answer_icon
 from tiremap.ui.compare_bands import CompareBands
 from tiremap.ui.compare_rows import Compared, compared, details, margin_says
 from tiremap.ui.editor import Editor
-from tiremap.ui.layouts import faint, heading
+from tiremap.ui.layouts import faint, fault, heading, tell_fault
 from tiremap.ui.palettes import theme_of
 from tiremap.ui.preferences import Preferences
 from tiremap.ui.wording import ANSWER_WORDS
@@ -46,6 +47,7 @@ class CompareWindow(QDialog):
         self.table = _table()
         self.details = faint()
         self.details.setAccessibleName("About the chosen guidance")
+        self.broken = fault()
         self.bands = CompareBands()
         self.scroll = QScrollArea()
         self.follow = QPushButton("&Follow this guidance")
@@ -69,6 +71,7 @@ class CompareWindow(QDialog):
             return
         kept = self.chosen.rule_set.name if self.chosen is not None else self._editor.job.rule_set
         self.rows = compared(self._editor.job)
+        tell_fault(self.broken, " ".join(f"Left out: {wrong}" for _, wrong in broken_rule_sets()))
         self.table.blockSignals(True)
         self.table.setRowCount(len(self.rows))
         for number, row in enumerate(self.rows):
@@ -101,7 +104,7 @@ class CompareWindow(QDialog):
 
     def _fill(self, number: int, row: Compared) -> None:
         settings = self._preferences.settings
-        title = f"{row.rule_set.title}\n(this job follows it)" if row.own else row.rule_set.title
+        title = f"{row.title}\n(this job follows it)" if row.own else row.title
         answer = row.assessment.answer
         words = (
             title, ANSWER_WORDS[answer], row.decides_says, margin_says(row.decides, settings.units),
@@ -146,6 +149,7 @@ class CompareWindow(QDialog):
         column = QVBoxLayout(self)
         column.setContentsMargins(12, 10, 12, 12)
         column.addWidget(self.table, 1)
+        column.addWidget(self.broken)
         column.addWidget(self.details)
         column.addWidget(heading("Where a hole may lie: half-widths from the center, dashed where the maker decides"))
         column.addWidget(bands, 1)

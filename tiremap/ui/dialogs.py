@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
 Leave = Literal["save", "discard", "stay"]
 
 _JOBS = "Job files (*.json)"
+_GUIDANCE = "Guidance (*.toml)"
 _SHEETS = "PDF (*.pdf);;Picture (*.png);;Drawing (*.svg)"
 
 
@@ -27,6 +28,22 @@ def ask_where_to_write_sheet(parent: QWidget, suggested: str) -> Path | None:
     """Where to write the job sheet, with its ending, or ``None``."""
     chosen, _ = QFileDialog.getSaveFileName(parent, "Write job sheet", suggested, _SHEETS)
     return _with_ending(chosen, (".pdf", ".png", ".svg"))
+
+
+def ask_guidance_to_take(parent: QWidget, folder: str) -> Path | None:
+    """The file of a guidance another shop shared, or ``None``."""
+    chosen, _ = QFileDialog.getOpenFileName(parent, "Take over a guidance", folder, _GUIDANCE)
+    return Path(chosen) if chosen else None
+
+
+def ask_where_to_share(parent: QWidget, suggested: str) -> Path | None:
+    """Where to write a copy of the shop's own guidance, with its ending, or ``None``.
+
+    It does not ask about writing over a file: nothing is ever written over one.
+    """
+    option = QFileDialog.Option.DontConfirmOverwrite
+    chosen, _ = QFileDialog.getSaveFileName(parent, "Share the guidance", suggested, _GUIDANCE, options=option)
+    return _with_ending(chosen, (".toml",))
 
 
 def ask_about_unsaved(parent: QWidget, name: str) -> Leave:

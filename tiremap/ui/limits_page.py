@@ -16,10 +16,11 @@ from PySide6.QtWidgets import (
 )
 
 from tiremap.model.rule_set import RuleSet
-from tiremap.model.rule_set_file import rule_set_named, rule_set_names
+from tiremap.model.rule_set_file import broken_rule_sets, usable_rule_sets
+from tiremap.model.rule_set_titles import parent_title, shown_title
 from tiremap.model.rule_set_words import LimitLine, limit_lines
 from tiremap.ui.field_edit import FieldEdit
-from tiremap.ui.layouts import choice
+from tiremap.ui.layouts import choice, fault, tell_fault, widen_list
 
 GRADES = (
     "How good a source is: issuer, the issuer's own words were read; second-hand, someone citing the issuer; common "
@@ -35,11 +36,8 @@ class LimitsPage(QDialog):
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self.setWindowTitle("Limits and sources")
         self.resize(860, 640)
-        self.sets = [rule_set_named(name) for name in rule_set_names()]
-        titles = [(rule_set.title, rule_set.name) for rule_set in self.sets]
-        self.which = choice("Guidance to read", [("all of them", None), *titles])
+        self.which = choice("Guidance to read", [])
         self.which.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
-        self.which.setCurrentIndex(max(0, self.which.findData(chosen)))
         self.sought = FieldEdit("Words to look for in the limits")
         self.sought.setPlaceholderText("words to look for, such as tread depth")
         self.sought.setClearButtonEnabled(True)
@@ -47,11 +45,26 @@ class LimitsPage(QDialog):
         self.count.setAccessibleName("How many limits are shown")
         self.text = QTextBrowser()
         self.text.setAccessibleName("Limits and sources")
+        self.broken = fault()
         self._lay_out()
         self.which.activated.connect(self.show_limits)
         self.sought.textChanged.connect(self.show_limits)
+        self.read_again()
+        self.which.setCurrentIndex(max(0, self.which.findData(chosen)))
         self.show_limits()
         self.sought.setFocus()
+
+    def read_again(self) -> None:
+        """Read every guidance anew; one of the shop's own may have been added, changed, broken or removed."""
+        kept = self.which.currentData()
+        self.sets = usable_rule_sets()
+        self.which.clear()
+        for title, name in [("all of them", None), *((shown_title(each), each.name) for each in self.sets)]:
+            self.which.addItem(title, name)
+        widen_list(self.which)
+        self.which.setCurrentIndex(max(0, self.which.findData(kept)))
+        tell_fault(self.broken, " ".join(f"Left out: {wrong}" for _, wrong in broken_rule_sets()))
+        self.show_limits()
 
     def show_limits(self) -> None:
         """Show the limits of the chosen guidance that hold every word sought."""
@@ -78,6 +91,7 @@ class LimitsPage(QDialog):
         buttons.rejected.connect(self.close)
         column = QVBoxLayout(self)
         column.addLayout(row)
+        column.addWidget(self.broken)
         column.addWidget(self.text, 1)
         column.addWidget(grades)
         column.addWidget(buttons)
@@ -91,7 +105,9 @@ def _holding(words: list[str], rule_set: RuleSet) -> list[LimitLine]:
 
 def _page(rule_set: RuleSet, lines: list[LimitLine]) -> Iterator[str]:
     """A rule set as HTML: its head, then one row for each limit."""
-    yield f"<h3>{escape(rule_set.title)}</h3><p>{escape(rule_set.issuer)}<br><i>{escape(rule_set.deciding)}</i></p>"
+    after = "" if rule_set.parent is None else f"The shop's own, copied from: {escape(parent_title(rule_set))}<br>"
+    head = f"{escape(rule_set.issuer)}<br><i>{escape(rule_set.deciding)}</i>"
+    yield f"<h3>{escape(rule_set.title)}</h3><p>{after}{head}</p>"
     yield "<table width='100%' cellspacing='0' cellpadding='5' border='0'>"
     yield "<tr>" + "".join(f"<th align='left'>{head}</th>" for head in ("Limit", "Asks", "Tires", "Source")) + "</tr>"
     about = ""

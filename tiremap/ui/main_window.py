@@ -12,12 +12,14 @@ from tiremap.ui.actions import Actions, connect
 from tiremap.ui.compare_window import CompareWindow
 from tiremap.ui.editor import Editor
 from tiremap.ui.files import JobFiles
+from tiremap.ui.guidance_page import GuidancePage
 from tiremap.ui.limits_page import LimitsPage
 from tiremap.ui.mark_desk import MarkDesk
 from tiremap.ui.menus import Menus, tool_bar
 from tiremap.ui.message_line import CautionsLine, MessageLine, TextDialog
 from tiremap.ui.palettes import dress
 from tiremap.ui.preferences import Preferences
+from tiremap.ui.shop_sets_watch import ShopSetsWatch, every_trouble, trouble_with
 
 _FRAME = QSize(8, 40)
 """What a window manager draws around a window, in pixels; where it draws less, nothing is lost."""
@@ -36,6 +38,9 @@ class MainWindow(QMainWindow):
         self.cautions = CautionsLine()
         self.comparison = CompareWindow(self.editor, preferences, self)
         self.files = JobFiles(session, preferences, self)
+        self.watch = ShopSetsWatch(self)
+        self.guidance: GuidancePage | None = None
+        self._trouble = ""
         self.actions_ = Actions(self)
         self.menus = Menus(self, self.actions_)
         self.tools = tool_bar(self, self.actions_)
@@ -44,6 +49,7 @@ class MainWindow(QMainWindow):
         self._connect()
         session.listen(self.show_session)
         self._preferences_changed()
+        self._tell_trouble(every_trouble(session.job))
         if preferences.first_message:
             self.message.show_text(preferences.first_message)
 
@@ -91,6 +97,19 @@ class MainWindow(QMainWindow):
         """Another job: what was said of the one before no longer holds."""
         self.message.clear()
         self.desk.choose_first()
+        self._tell_trouble(trouble_with(self.session.job))
+
+    def _shop_sets_changed(self) -> None:
+        """A file of the shop's own guidance was added, changed, broken or removed: everything is answered anew."""
+        self.desk.form.list_guidance()
+        self.session.assess_again()
+        self._tell_trouble(every_trouble(self.session.job))
+
+    def _tell_trouble(self, trouble: str) -> None:
+        """Say which guidance cannot be read and why; put away what was said of one that is right again."""
+        if trouble or self.message.text == self._trouble:
+            self.message.show_text(trouble)
+        self._trouble = trouble
 
     def _preferences_changed(self) -> None:
         """Take over units, theme, density and the recent files."""
@@ -136,12 +155,27 @@ class MainWindow(QMainWindow):
     def _show_free_places(self) -> None:
         self.desk.show_free_places(self.actions_.free_places.isChecked())
 
+    def _write_sheet(self) -> None:
+        self.watch.look()  # no sheet by a guidance that was broken a moment ago
+        self.files.write_sheet()
+
     def _show_comparison(self) -> None:
         self.comparison.show()
         self.comparison.activateWindow()
 
     def _show_limits(self) -> None:
-        LimitsPage(self.session.job.rule_set, self).show()
+        page = LimitsPage(self.session.job.rule_set, self)
+        self.watch.changed.connect(page.read_again)
+        page.show()
+
+    def _show_own_guidance(self) -> None:
+        if self.guidance is None:
+            self.guidance = GuidancePage(self.preferences, self.session.job.rule_set, self)
+            self.guidance.changed.connect(self.watch.look)
+            self.guidance.compare_wanted.connect(self._show_comparison)
+            self.watch.changed.connect(self.guidance.read_again)
+        self.guidance.show()
+        self.guidance.activateWindow()
 
     def _show_getting_started(self) -> None:
         self._show_help("Getting started", "getting_started.md")
@@ -160,7 +194,7 @@ class MainWindow(QMainWindow):
             a.open: self.files.open,
             a.save: self.files.save,
             a.save_as: self.files.save_as,
-            a.sheet: self.files.write_sheet,
+            a.sheet: self._write_sheet,
             a.quit: self.close,
             a.undo: self.session.undo,
             a.redo: self.session.redo,
@@ -171,6 +205,7 @@ class MainWindow(QMainWindow):
             a.inside: self._turn_view,
             a.free_places: self._show_free_places,
             a.compare: self._show_comparison,
+            a.own_guidance: self._show_own_guidance,
             a.limits: self._show_limits,
             a.getting_started: self._show_getting_started,
             a.whats_new: self._show_whats_new,
@@ -183,6 +218,7 @@ class MainWindow(QMainWindow):
         self.menus.samples.wanted.connect(self._open_sample)
         self.menus.datum.wanted.connect(self._turn_datum)
         self.files.opened.connect(self._job_opened)
+        self.watch.changed.connect(self._shop_sets_changed)
         self.preferences.changed.connect(self._preferences_changed)
         self.preferences.failed.connect(self.message.show_text)
 

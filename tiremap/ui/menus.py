@@ -48,9 +48,10 @@ class Menus:
         _fill(bar.addMenu("&File"), a.new, a.open, self.recent, None, a.save, a.save_as, None, a.sheet, None, a.quit)
         _fill(bar.addMenu("&Edit"), a.undo, a.redo, None, a.add_injury, a.add_repair, None, a.quick)
         view = bar.addMenu("&View")
-        _fill(view, a.fit, a.inside, self.datum, a.free_places, None, a.compare, None, a.millimeters, a.inches, None)
+        _fill(view, a.fit, a.inside, self.datum, a.free_places, None, a.millimeters, a.inches, None)
         _fill(view, a.light, a.dark, a.projector, None, a.desk, a.bench)
-        _fill(bar.addMenu("&Help"), a.getting_started, self.samples, None, a.limits, a.cautions, a.whats_new)
+        _fill(bar.addMenu("&Guidance"), a.compare, a.own_guidance, None, a.limits)
+        _fill(bar.addMenu("&Help"), a.getting_started, self.samples, None, a.cautions, a.whats_new)
 
 
 def tool_bar(window: QMainWindow, actions: Actions) -> QToolBar:

@@ -69,13 +69,16 @@ class ReasonsList(QWidget):
 
     def show_assessment(self, assessment: Assessment, unit: LengthUnit, theme: Theme) -> None:
         """Show the reasons; the one that was chosen stays chosen while it is there."""
-        kept = self.shown_key
+        kept, before = self.shown, self._reasons
         self.list.blockSignals(True)
         self.list.clear()
+        told: set[tuple[str, str]] = set()
         for reason in assessment.all_reasons:
-            if reason.level != "measure" or not reason.asks:
+            what = (reason.code, reason.says)  # what blocks every injury alike is told once
+            if what not in told and (reason.level != "measure" or not reason.asks):
+                told.add(what)
                 self._add(reason, assessment, unit, theme)
-        current = next((row for row in range(self.list.count()) if _key(self._reason(row)) == kept), -1)
+        current = -1 if kept is None else _same_row(kept, before, self._reasons)
         self.list.setCurrentRow(current)
         self.list.blockSignals(False)
         if kept is not None and current < 0:
@@ -83,13 +86,15 @@ class ReasonsList(QWidget):
         self._show_still(assessment)
 
     @property
-    def shown_key(self) -> tuple[str, tuple[str, ...]] | None:
-        """Code and subject of the chosen reason, or ``None``."""
+    def shown(self) -> Reason | None:
+        """The chosen reason, or ``None``."""
         item = self.list.currentItem()
-        return None if item is None else _key(item.data(_REASON))
+        return None if item is None else item.data(_REASON)
 
-    def _reason(self, row: int) -> Reason:
-        return self.list.item(row).data(_REASON)
+    @property
+    def _reasons(self) -> list[Reason]:
+        """The reasons in the list, from the top."""
+        return [self.list.item(row).data(_REASON) for row in range(self.list.count())]
 
     def _add(self, reason: Reason, assessment: Assessment, unit: LengthUnit, theme: Theme) -> None:
         figures = reason_words.figures(reason, unit)
@@ -157,6 +162,18 @@ class _ReasonDelegate(QStyledItemDelegate):
         view = self.parent()
         document.setTextWidth(view.viewport().width() - self._LEFT - 6)
         return document
+
+
+def _same_row(kept: Reason, before: list[Reason], now: list[Reason]) -> int:
+    """The row on which a reason stands now, or -1.
+
+    Its sentence may have changed with a measurement; where several share code and subject, only the sentence tells
+    them apart.
+    """
+    alike = [row for row, reason in enumerate(now) if _key(reason) == _key(kept)]
+    exact = [row for row in alike if now[row].says == kept.says]
+    was_alone = sum(_key(reason) == _key(kept) for reason in before) == 1
+    return next(iter(exact or (alike if was_alone else [])), -1)
 
 
 def _key(reason: Reason) -> tuple[str, tuple[str, ...]]:

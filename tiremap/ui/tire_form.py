@@ -11,7 +11,8 @@ from tiremap.edits.job_card import choose_rule_set, set_job_card, set_note
 from tiremap.edits.tire import set_tire
 from tiremap.errors import TiremapError
 from tiremap.model.measures import LengthUnit
-from tiremap.model.rule_set_file import rule_set_named, rule_set_names
+from tiremap.model.rule_set_file import rule_set_or_why, usable_rule_sets
+from tiremap.model.rule_set_titles import shown_title
 from tiremap.model.tire_dimensions import rim_warning
 from tiremap.model.typed_measures import read_length
 from tiremap.model.units import inches_from_mm
@@ -20,7 +21,7 @@ from tiremap.ui import wording
 from tiremap.ui.check_list import CheckList
 from tiremap.ui.editor import Editor
 from tiremap.ui.field_edit import FieldEdit, restyle
-from tiremap.ui.layouts import choice, faint, fault, heading, show_choice, tell_fault
+from tiremap.ui.layouts import choice, faint, fault, heading, show_choice, tell_fault, widen_list
 from tiremap.ui.maker_word_field import MakerWordField
 from tiremap.ui.measure_field import MeasureField
 from tiremap.ui.preferences import Preferences
@@ -55,12 +56,16 @@ _LENGTHS = {
     "tread_depth_outboard": ("Depth outboard", kinds.TREAD_DEPTH),
     "tread_depth_central": ("Depth central", kinds.TREAD_DEPTH),
     "tread_depth_inboard": ("Depth inboard", kinds.TREAD_DEPTH),
-    "between_outer_grooves": ("Between grooves", kinds.BETWEEN_OUTER_GROOVES),
+    "between_outer_grooves": ("Grooves apart", kinds.BETWEEN_OUTER_GROOVES),
     "under_grooves": ("Under grooves", kinds.UNDER_GROOVES),
     "belt_width": ("Belt width", kinds.BELT_WIDTH),
 }
 _UNFOLDED = ("tread_width", "tread_depth")
 """Lengths that always show; the others stand under *More about the tire*."""
+_PLACES = {
+    "tread_depth_outboard": "Outboard", "tread_depth_central": "Central", "tread_depth_inboard": "Inboard",
+}
+"""The shorter labels of the depths at a place, which stand under a line of their own."""
 _CARD = {"job_number": "Job number", "fleet_number": "Fleet number", "date": "Date"}
 
 
@@ -87,7 +92,7 @@ class TireForm(QScrollArea):
         for name, edit in self.card.items():
             _show_text(edit, getattr(job, name) or "")
         show_choice(self.rule_set, job.rule_set)
-        self._ask_for_guidance(job.rule_set is None)
+        self._ask_for_guidance(job.rule_set)
         self.size.show_assessment(assessment, unit)
         self._show_rim(assessment)
         for name, field in self.lengths.items():
@@ -99,6 +104,17 @@ class TireForm(QScrollArea):
         _show_text(self.note, job.note)
         self.maker_word.show_assessment(assessment, unit)
         self.checks.show_assessment(assessment, unit)
+
+    def list_guidance(self) -> None:
+        """Offer every guidance that can be used: the published ones, then the shop's own with their parents."""
+        box, chosen = self.rule_set, self.rule_set.currentData()
+        box.blockSignals(True)
+        box.clear()
+        for rule_set in usable_rule_sets():
+            box.addItem(shown_title(rule_set), rule_set.name)
+        box.blockSignals(False)
+        widen_list(box)
+        show_choice(box, chosen)
 
     def fit_width(self) -> None:
         """As wide as its fields need in the present font."""
@@ -127,9 +143,8 @@ class TireForm(QScrollArea):
 
     def _make_fields(self) -> None:
         self.card = {name: FieldEdit(words) for name, words in _CARD.items()}
-        titles = [(rule_set_named(name).title, name) for name in rule_set_names()]
-        self.rule_set = choice("Guidance the shop follows", titles)
-        self.rule_set.setPlaceholderText("choose…")
+        self.rule_set = choice("Guidance the shop follows", [])
+        self.list_guidance()
         self.ask = fault()
         self.size = SizeField(self._editor)
         self.rim = FieldEdit("Rim width")
@@ -187,11 +202,17 @@ class TireForm(QScrollArea):
         if self._editor.try_change("Guidance", choose_rule_set, name):
             self._preferences.keep(rule_set=name)
 
-    def _ask_for_guidance(self, asked: bool) -> None:
+    def _ask_for_guidance(self, chosen: str | None) -> None:
+        """Ask for a guidance where none is chosen, or where the one chosen cannot be read."""
+        unreadable = chosen is not None and rule_set_or_why(chosen)[0] is None
+        asked, says = chosen is None or unreadable, "Which guidance does the shop follow? Nothing is answered before."
+        if unreadable:
+            says = f"{chosen} cannot be read, so nothing is answered. Choose another, or see Guidance in the menu."
+        self.rule_set.setPlaceholderText(f"{chosen}: cannot be read" if unreadable else "choose…")
         if self.rule_set.property("asked") != asked:
             self.rule_set.setProperty("asked", asked)
             restyle(self.rule_set)
-        tell_fault(self.ask, "Which guidance does the shop follow? Nothing is answered before." if asked else "")
+        tell_fault(self.ask, says if asked else "")
 
     def _show_rim(self, assessment: Assessment) -> None:
         width = assessment.job.tire.rim_width_in
@@ -260,7 +281,10 @@ class TireForm(QScrollArea):
     def _lay_out_folded(self) -> None:
         column = QVBoxLayout(self.folded)
         column.setContentsMargins(0, 0, 0, 0)
-        more = [(words, self.lengths[name]) for name, (words, _) in _LENGTHS.items() if name not in _UNFOLDED]
+        column.addWidget(faint("Tread depth by place"))
+        column.addLayout(_rows([(words, self.lengths[name]) for name, words in _PLACES.items()]))
+        apart = (*_UNFOLDED, *_PLACES)
+        more = [(words, self.lengths[name]) for name, (words, _) in _LENGTHS.items() if name not in apart]
         card = [(_CARD[name], edit) for name, edit in self.card.items()]
         chosen = self._chosen_rows("tire_class", "built", "sealant_used", "axle")
         numbers = [("Tire number", self.number), ("Date code", self.date_code)]

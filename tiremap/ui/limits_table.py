@@ -1,0 +1,99 @@
+"""The limits of one rule set as a table: what each asks, of which tires, on whose word, and how its parent asks."""
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QColor
+from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableWidget, QTableWidgetItem, QWidget
+
+from tiremap.model.limit_against_parent import against_parent, parents_value
+from tiremap.model.limit_values import limit_at
+from tiremap.model.rule_set import RuleSet
+from tiremap.model.rule_set_file import rule_set_named
+from tiremap.model.rule_set_words import LimitLine, limit_lines
+from tiremap.ui.palettes import Theme
+
+_COLUMNS = ("Limit", "Asks", "Tighter", "Tires", "Beside its parent", "Source", "Grade")
+_SHARES = (15, 23, 8, 14, 13, 27, 12)
+"""Of the width, in percent less what the scroll bar takes."""
+_BESIDE = 4
+_TIGHTER = {"less": "is less", "more": "is more", "neither": "–"}
+_AGAINST = {"same": "as there", "looser": "looser", "tighter": "tighter", "other": "changed"}
+
+
+class LimitsTable(QTableWidget):
+    """One row for each limit; a looser one is marked by word and color."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(0, len(_COLUMNS), parent)
+        self.lines: tuple[LimitLine, ...] = ()
+        self.setAccessibleName("Limits of the chosen guidance")
+        self.setHorizontalHeaderLabels(_COLUMNS)
+        self.verticalHeader().hide()
+        self.setShowGrid(False)
+        self.setWordWrap(True)
+        self.setTabKeyNavigation(False)
+        self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
+        self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
+        self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
+        self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        header = self.horizontalHeader()
+        header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
+        header.setHighlightSections(False)
+        header.setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
+
+    @property
+    def chosen(self) -> LimitLine | None:
+        """The limit of the chosen row."""
+        row = self.currentRow()
+        return self.lines[row] if self.selectedItems() and 0 <= row < len(self.lines) else None
+
+    def show_rule_set(self, rule_set: RuleSet | None, theme: Theme) -> None:
+        """Show the limits, or none; the chosen one stays chosen while it is there."""
+        kept = self.chosen.key if self.chosen is not None else None
+        self.blockSignals(True)
+        self.lines = () if rule_set is None else limit_lines(rule_set)
+        self.setRowCount(len(self.lines))
+        self.setColumnHidden(_BESIDE, rule_set is None or rule_set.parent is None)
+        for row, line in enumerate(self.lines):
+            self._fill(row, line, rule_set, theme)
+        self.clearSelection()
+        keys = [line.key for line in self.lines]
+        if keys:
+            self.selectRow(keys.index(kept) if kept in keys else 0)
+        self.blockSignals(False)
+        self.fit()
+
+    def fit(self) -> None:
+        """Columns by their shares of the width, rows as high as their wrapped text."""
+        shown = [column for column in range(len(_COLUMNS)) if not self.isColumnHidden(column)]
+        whole = sum(_SHARES[column] for column in shown)
+        room = self.viewport().width()
+        for column in shown:
+            self.setColumnWidth(column, room * _SHARES[column] // whole)
+        self.resizeRowsToContents()
+
+    def resizeEvent(self, event) -> None:
+        """Wrap the words anew."""
+        super().resizeEvent(event)
+        self.fit()
+
+    def _fill(self, row: int, line: LimitLine, rule_set: RuleSet, theme: Theme) -> None:
+        beside, is_looser = "", False
+        if rule_set.parent is not None:
+            parent = rule_set_named(rule_set.parent)
+            against = against_parent(rule_set, parent, line.key)
+            is_looser = against == "looser"
+            value = "" if against == "same" else parents_value(rule_set, parent, line.key)
+            beside = f"{_AGAINST[against]}; there {value}" if value else _AGAINST[against]
+        tighter = _TIGHTER[limit_at(rule_set, line.key).tighter]
+        words = (line.about, line.asks, tighter, line.tires, beside, line.source, line.grade)
+        for column, text in enumerate(words):
+            item = QTableWidgetItem(text)
+            item.setTextAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop)
+            item.setToolTip(f"{line.key}\n{text}")
+            if is_looser and column in (0, _BESIDE):
+                item.setForeground(QColor(theme.fault))
+                font = item.font()
+                font.setBold(True)
+                item.setFont(font)
+            self.setItem(row, column, item)
