@@ -4,7 +4,6 @@ import pytest
 
 from tests.helpers.jobs import bench_job, crown_injury, measured_tire
 from tiremap.assess import assess
-from tiremap.commands.assess import in_words
 from tiremap.model.rule_set_file import rule_set_names
 
 ON_THE_BENCH = "2026-03-02"
@@ -45,13 +44,6 @@ def test_a_year_that_cannot_be_read_whole_may_be_that_old_and_turns_no_answer():
     found = assess(bench_job(crown_injury(), tire=tire, date=ON_THE_BENCH))
     assert {each.code for each in found.reasons if each.level == "caution"} == {"age_yearly", "age_replace"}
     assert found.answer == "repairable"
-
-
-def test_an_age_is_printed_in_years_and_not_in_millimeters():
-    job = bench_job(crown_injury(), tire=measured_tire(date_code="0921"), date="2026-03-08")
-    exact = [each for each in assess(job).reasons if each.code == "age_yearly"]
-    assert [each.unit for each in exact] == ["years"]
-    assert " mm" not in in_words("a job", assess(job)).partition("5 years or more")[2].partition("[")[0]
 
 
 def test_a_set_that_refuses_for_age_says_it_alone():

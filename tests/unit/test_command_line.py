@@ -173,3 +173,9 @@ def test_a_sheet_of_an_unknown_kind_or_in_a_missing_folder_is_refused(tmp_path):
         done = tiremap("sheet", sample("crown_hole"), "-o", str(target))
         assert done.returncode == 2
         assert "Traceback" not in done.stderr
+
+
+def test_a_margin_is_printed_in_its_own_unit():
+    said = tiremap("assess", sample("second_repair_at_speed")).stdout
+    (line,) = [each for each in said.splitlines() if "km/h and would have" in each]
+    assert line.partition("Margin ")[2].partition(" [")[0].endswith(" km/h.")
