@@ -6,7 +6,7 @@ from textwrap import shorten
 
 from tiremap.assessment import AssessedMark, Assessment
 from tiremap.drawing.said import said_in
-from tiremap.drawing.wording import Unit, area, figure, length
+from tiremap.drawing.wording import Unit, area, figure, length, rounded_down
 from tiremap.model.job import Answer, Injury
 from tiremap.rules.facts import TireFacts
 from tiremap.rules.reasons import Level, Reason
@@ -102,12 +102,16 @@ def _figures(reason: Reason, unit: Unit) -> str:
     if reason.limit is not None:
         parts.append(f"limit {_quantity(reason.limit, reason.unit, unit, exact=True)}")
     plain = reason.unit.split()[0] if reason.unit else None
-    ends = [None if each is None else _quantity(each, plain, unit) for each in (reason.margin_low, reason.margin_high)]
+    ends = [None if each is None else _margin(each, plain, unit) for each in (reason.margin_low, reason.margin_high)]
     if reason.margin is not None or any(ends):
-        stated = "not known" if reason.margin is None else _quantity(reason.margin, plain, unit)
+        stated = "not known" if reason.margin is None else _margin(reason.margin, plain, unit)
         low, high = ends[0] or "no bound", ends[1] or "no bound"
         parts.append(f"margin {stated} (least {low}, most {high})")
     return " · ".join(parts)
+
+
+def _margin(value: float, quantity: str | None, unit: Unit) -> str:
+    return _quantity(rounded_down(value, unit) if quantity == "mm" else value, quantity, unit)
 
 
 def _quantity(value: float, quantity: str | None, unit: Unit, exact: bool = False) -> str:
@@ -144,7 +148,12 @@ def _rest(pairs: list[Reason]) -> Reason:
 
 
 def to_measure(assessment: Assessment) -> list[str]:
-    """What is still to measure: what was never entered in bench order, then what is known too coarsely."""
+    """What is still to measure: what was never entered in bench order, then what is known too coarsely.
+
+    Nothing where it is refused: no measurement turns that.
+    """
+    if assessment.answer == "not_repairable":
+        return []
     words = {each.field: each.words for each in assessment.needed}
     for reason in assessment.all_reasons:
         if reason.level == "measure" and reason.settles is not None:
