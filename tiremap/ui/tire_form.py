@@ -56,16 +56,19 @@ _LENGTHS = {
     "tread_depth_outboard": ("Depth outboard", kinds.TREAD_DEPTH),
     "tread_depth_central": ("Depth central", kinds.TREAD_DEPTH),
     "tread_depth_inboard": ("Depth inboard", kinds.TREAD_DEPTH),
-    "between_outer_grooves": ("Grooves apart", kinds.BETWEEN_OUTER_GROOVES),
+    "between_outer_grooves": ("Between grooves", kinds.BETWEEN_OUTER_GROOVES),
     "under_grooves": ("Under grooves", kinds.UNDER_GROOVES),
     "belt_width": ("Belt width", kinds.BELT_WIDTH),
 }
 _UNFOLDED = ("tread_width", "tread_depth")
 """Lengths that always show; the others stand under *More about the tire*."""
-_PLACES = {
+_PLACES = ("tread_depth_outboard", "tread_depth_central", "tread_depth_inboard")
+"""Depths at a place, which stand under a line of their own."""
+_LABELS = {
     "tread_depth_outboard": "Outboard", "tread_depth_central": "Central", "tread_depth_inboard": "Inboard",
+    "between_outer_grooves": "Grooves apart",
 }
-"""The shorter labels of the depths at a place, which stand under a line of their own."""
+"""Labels shorter than the name, where a longer one would take the width from the fields."""
 _CARD = {"job_number": "Job number", "fleet_number": "Fleet number", "date": "Date"}
 
 
@@ -282,9 +285,9 @@ class TireForm(QScrollArea):
         column = QVBoxLayout(self.folded)
         column.setContentsMargins(0, 0, 0, 0)
         column.addWidget(faint("Tread depth by place"))
-        column.addLayout(_rows([(words, self.lengths[name]) for name, words in _PLACES.items()]))
+        column.addLayout(_rows([(_LABELS[name], self.lengths[name]) for name in _PLACES]))
         apart = (*_UNFOLDED, *_PLACES)
-        more = [(words, self.lengths[name]) for name, (words, _) in _LENGTHS.items() if name not in apart]
+        more = [(_LABELS.get(n, words), self.lengths[n]) for n, (words, _) in _LENGTHS.items() if n not in apart]
         card = [(_CARD[name], edit) for name, edit in self.card.items()]
         chosen = self._chosen_rows("tire_class", "built", "sealant_used", "axle")
         numbers = [("Tire number", self.number), ("Date code", self.date_code)]
