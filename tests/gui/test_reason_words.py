@@ -1,0 +1,69 @@
+"""What the answer panel and the list of reasons say of a reason."""
+
+from PySide6.QtCore import Qt
+
+from tests.helpers.jobs import bench_job, crown_injury, earlier_repair, from_outboard_edge, gauged, measured_tire
+from tiremap.assess import assess
+from tiremap.edits.change import changed
+from tiremap.model.job import Finding
+from tiremap.rules.reasons import Reason
+from tiremap.ui import reason_words
+
+
+def refused():
+    """12 mm from the outboard edge of a 170 mm tread, under a limit of 25.4 mm inside it."""
+    return bench_job(crown_injury(outside=from_outboard_edge(12.0)), rule_set="north_america", tire=measured_tire())
+
+
+def test_one_margin_is_told_once():
+    counted = Reason("repair_count", "refuse", "", "", 3.0, 2.0, "repairs", margin=-1, margin_low=-1, margin_high=-1)
+    assert reason_words.figures(counted, "mm") == "value 3 repairs, limit 2 repairs, margin −1 repairs"
+
+
+def test_a_refusal_says_how_far_outside_and_leads_to_the_entry(open_window):
+    window = open_window(refused())
+    first = window.desk.reasons.list.item(0).data(Qt.ItemDataRole.UserRole)
+    assert first.turns.field == "injury.1.outside"
+    assert first.turns.stated == 12.0
+    assert window.desk.answer.next.text().endswith("; no measurement changes it.")
+    assert window.desk.answer.next.text().startswith("Injury 1: ")
+    wanted = []
+    window.desk.reasons.field_wanted.connect(wanted.append)
+    window.desk.reasons.list.itemClicked.emit(window.desk.reasons.list.item(0))
+    assert wanted == ["injury.1.outside"]
+
+
+def test_found_damage_is_not_measured_away():
+    job = refused()
+    found = changed(job, checks=changed(job.checks, bulge=Finding(state="found")), injuries=(crown_injury(),))
+    assessment = assess(found)
+    reason = next(each for each in assessment.all_reasons if each.level == "refuse")
+    assert reason.says.endswith("No measurement changes this.")
+    assert reason.leads_to == "checks.bulge"
+    assert reason_words.next_step(assessment, "mm") == reason.says
+
+
+def test_measure_first_names_one_next_measurement():
+    job = bench_job(crown_injury(), rule_set="north_america", tire=measured_tire(tread_depth=None))
+    assert reason_words.next_step(assess(job), "mm") == "Next: measure the tread depth: 1.6 mm or more passes."
+    assert reason_words.next_step(assess(job), "in") == "Next: measure the tread depth: 0.063 in or more passes."
+
+
+def test_more_than_a_limit_is_not_at_least_it():
+    """Japan asks more than 1.6 mm: 1.6 mm itself does not pass."""
+    job = bench_job(crown_injury(), rule_set="japan", tire=measured_tire(tread_depth=None))
+    depth = next(each for each in assess(job).all_reasons if each.code == "tread_depth")
+    assert depth.settles.at_least == 1.7
+    on_it = changed(job, tire=changed(job.tire, tread_depth=gauged(1.6, minus=0.0, plus=0.0)))
+    refusal = next(each for each in assess(on_it).all_reasons if each.code == "tread_depth")
+    assert refusal.level == "refuse"
+    assert "On the limit" in refusal.says
+    assert refusal.turns.at_least == 1.7
+
+
+def test_an_earlier_repair_too_near_names_the_place_around_that_would_have_to_be_wrong():
+    job = bench_job(crown_injury(around_deg=0.0), earlier_repair(around_deg=3.0))
+    reason = next(each for each in assess(job).all_reasons if each.code == "heads_overlap")
+    assert reason.level == "refuse"
+    assert reason.turns.unit == "deg"
+    assert "around the tire was" in reason.says

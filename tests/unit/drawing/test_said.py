@@ -1,0 +1,26 @@
+"""Sentences told in inches: no figure that passes in inches fails in millimeters."""
+
+import pytest
+
+from tiremap.drawing.said import said_in
+
+
+@pytest.mark.parametrize(
+    ("sentence", "inches"),
+    [
+        ("at most 6.35 mm.", "at most 0.25 in."),  # 1/4 in
+        ("more than 1.5875 mm anywhere", "more than 0.0625 in anywhere"),  # 2/32 in
+        ("limit 25.4 mm inside", "limit 1 in inside"),
+        ("at most 6 mm.", "at most 0.236 in."),  # 0.23622: down
+        ("at least 1.6 mm over", "at least 0.063 in over"),  # 0.06299: up
+        ("26.9 mm or more passes", "1.06 in or more passes"),  # 1.05906: up
+        ("27.1 mm or less passes", "1.066 in or less passes"),  # 1.06693: down
+        ("27 to 31 mm passes", "1.063 to 1.22 in passes"),  # 1.06299 up, 1.22047 down
+        ("the 6 or the 6.35 mm cutter", "the 0.236 or the 0.25 in cutter"),
+        ("known to within 1.1 mm", "known to within 0.043 in"),  # 0.04331: down
+        ("heads share 757 mm² and 12 degrees", "heads share 757 mm² and 12 degrees"),
+    ],
+)
+def test_a_sentence_follows_the_unit_shown(sentence, inches):
+    assert said_in(sentence, "in") == inches
+    assert said_in(sentence, "mm") == sentence
