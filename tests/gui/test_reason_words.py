@@ -2,7 +2,15 @@
 
 from PySide6.QtCore import Qt
 
-from tests.helpers.jobs import bench_job, crown_injury, earlier_repair, from_outboard_edge, gauged, measured_tire
+from tests.helpers.jobs import (
+    at_angle,
+    bench_job,
+    crown_injury,
+    earlier_repair,
+    from_outboard_edge,
+    gauged,
+    measured_tire,
+)
 from tiremap.assess import assess
 from tiremap.edits.change import changed
 from tiremap.model.job import Finding
@@ -67,3 +75,19 @@ def test_an_earlier_repair_too_near_names_the_place_around_that_would_have_to_be
     assert reason.level == "refuse"
     assert reason.turns.unit == "deg"
     assert "around the tire was" in reason.says
+
+
+def test_a_place_around_nobody_took_is_told_how_far_from_the_other_repair_it_passes():
+    job = bench_job(crown_injury(around_deg=None), earlier_repair(around_deg=90.0))
+    reason = next(each for each in assess(job).all_reasons if each.code == "heads_overlap")
+    away = reason.settles.away
+    assert (reason.level, reason.settles.field, reason.settles.away_from) == ("measure", "injury.1.around", "repair R1")
+    assert f"{away:g} degrees or more from repair R1 passes" in reason.says
+
+    def level_at(angle):
+        taken = at_angle(angle, minus=0.0, plus=0.0)
+        there = changed(job, injuries=(changed(job.injuries[0], around=taken),))
+        return next(each for each in assess(there).all_reasons if each.code == "heads_overlap").level
+
+    assert level_at(90.0 + away) == level_at(90.0 - away) == "note"
+    assert level_at(90.0 + away - 1.1) == level_at(90.0 - away + 1.1) == "measure"

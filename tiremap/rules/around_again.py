@@ -6,7 +6,7 @@ the value at which the answer turns is closed in on by halving. Places around ar
 
 from collections.abc import Callable
 from dataclasses import replace
-from math import floor, pi
+from math import ceil, floor, inf, pi
 
 from tiremap.rules.facts import TireFacts
 from tiremap.rules.margins import ON_THE_LIMIT
@@ -36,12 +36,14 @@ def around_turns(facts: TireFacts, pair: Apart, greatest: MarginOf) -> Turns | N
 
 
 def around_settles(facts: TireFacts, pair: Apart, least: MarginOf) -> Settles | None:
-    """The place around that would settle a pair by itself, and how well it would have to be known."""
+    """The place around that would settle a pair by itself: how far from the other, or how well it must be known."""
     for mark, other in sorted(_both_ways(pair), key=lambda both: not both[0].around.estimated):
         reading = mark.around
-        if reading.settled or reading.stated is None or other.around.stated is None:
+        if reading.settled or other.around.stated is None:
             continue
         breaks = _broken(facts, mark, other, least)
+        if reading.stated is None:
+            return _away(reading, other, breaks)
         if breaks(reading.stated):
             continue
         room = min(_room(reading, end, breaks) for end in (reading.low, reading.high))
@@ -70,6 +72,26 @@ def _opposites(stated: float, other: MarkFacts) -> tuple[float, float]:
     """The far side of the tire from the other mark, the next one going up from ``stated`` and going down."""
     up = stated + (other.around.stated + pi - stated) % (2 * pi)
     return up, up - 2 * pi
+
+
+def _away(reading: Reading, other: MarkFacts, breaks: Callable[[float], bool]) -> Settles | None:
+    """How far from the other mark, either way, a place around nobody took passes; ``None`` where it nowhere does."""
+    far = max(_nearest_passing(other.around.stated, side * pi, breaks) for side in (1, -1))
+    if far > pi:
+        return None
+    away = float(ceil(reading.shown(far) - ON_THE_LIMIT))
+    return Settles(reading.field, reading.words, reading.unit, away=away, away_from=other.title)
+
+
+def _nearest_passing(start: float, span: float, breaks: Callable[[float], bool]) -> float:
+    """How far from ``start`` towards ``start + span`` it first passes, radians; infinite where not even there."""
+    if breaks(start + span):
+        return inf
+    near, far = 0.0, 1.0
+    while (far - near) * pi > ON_THE_LIMIT:
+        middle = (near + far) / 2
+        near, far = (middle, far) if breaks(start + middle * span) else (near, middle)
+    return far * abs(span)
 
 
 def _room(reading: Reading, end: float, breaks: Callable[[float], bool]) -> float:

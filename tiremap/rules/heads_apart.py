@@ -33,8 +33,9 @@ def heads_apart(case: Case, pair: Apart) -> list[Reason]:
         asks = tuple((each.field, each.words) for each in unsettled if each.stated is None)
     reason = reason_for("heads_overlap", level, sentence, margin, says, _ids(pair), settles, asks)
     if level == "measure":
-        known = not asks and partial(around_settles, case.facts, pair, lambda each: each.gap().low - limit.value)
-        reason = replace(reason, later=known or (lambda: settles))
+        around = partial(around_settles, case.facts, pair, lambda each: each.gap().low - limit.value)
+        alone = not asks or settles.field.endswith(".around")
+        reason = replace(reason, later=around if alone else lambda: settles)
     elif level == "refuse":
         later = partial(around_turns, case.facts, pair, lambda each: each.gap().high - limit.value)
         reason = replace(reason, later=later)

@@ -227,7 +227,7 @@ _AROUND_STEPS = {"mm": 1.0, "deg": 1.0, "h": 0.25}
 
 def _around(taken: Around | None, field: str, words: str, facts: TireFacts) -> Reading:
     if taken is None:
-        return unknown(field, words, -pi, pi, step=0.0)
+        return unknown(field, words, -pi, pi, step=0.0, unit="deg", per_shown=radians(1.0))
     low, stated, high = (radians(end) for end in around_range(taken, facts.overall_diameter / 2))
     unit = "mm" if taken.unit == "in" else taken.unit
     per_shown = {"mm": 2 / facts.overall_diameter, "h": pi / 6}.get(unit, radians(1.0))

@@ -22,7 +22,8 @@ class Settles:
     """The measurement that would settle a Measure first: which, and from where on it passes.
 
     ``at_least`` / ``at_most`` are in ``unit``, rounded to the safe side; ``tolerance`` is how well the stated value
-    would have to be known. ``alone`` is false where something else must follow, named in ``then``.
+    would have to be known. ``alone`` is false where something else must follow, named in ``then``. A place around
+    passes ``away`` or more from ``away_from``, on either side of it.
     """
 
     field: str
@@ -34,6 +35,8 @@ class Settles:
     alone: bool = True
     then: str | None = None
     then_field: str | None = None
+    away: float | None = None
+    away_from: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -168,7 +168,9 @@ def settling_words(settles: Settles | None) -> str:
     unit = {"deg": "degrees", "h": "hours"}.get(settles.unit, settles.unit)
     if not settles.alone:
         return f"Measure {settles.words}" + (f", then {settles.then}." if settles.then else ".")
-    if settles.at_least is not None and settles.at_most is not None:
+    if settles.away is not None:
+        window = f": {settles.away:g} {unit} or more from {settles.away_from} passes"
+    elif settles.at_least is not None and settles.at_most is not None:
         window = f": {settles.at_least:g} to {settles.at_most:g} {unit} passes"
     elif settles.at_least is not None:
         window = f": {settles.at_least:g} {unit} or more passes"

@@ -53,7 +53,7 @@ def turn_of(reading: Reading, inside: float, refuses: Callable[[float], bool]) -
     tolerance = (reading.shown(reading.high) - reading.shown(reading.low)) / 2
     off = abs(rounded - stated) / tolerance if tolerance > 0 else inf
     ends = {"at_least": rounded} if larger else {"at_most": rounded}
-    return off, Turns(reading.field, reading.words, reading.unit, stated=round(stated, 3), **ends)
+    return off, Turns(reading.field, reading.words, reading.unit, stated=round(stated, 2), **ends)
 
 
 def _rounded(reading: Reading, value: float, larger: bool) -> float:

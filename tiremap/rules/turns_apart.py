@@ -35,6 +35,7 @@ def _apart(
     stated = None if pair.around_rad is None else pair.around_rad * per_radian - strictest.value
     margin = Margin(stated, low - strictest.value, high - loosest.value)
     both = f"{pair.first.title} and {pair.second.title}"
+    both = f"{both[0].upper()}{both[1:]}"
     what = f"{strictest.value:g} {'mm on the tread' if unit == 'mm' else 'degrees'}"
     words = Words(
         f"{both} lie at least {what} apart around the tire.",
@@ -51,7 +52,7 @@ def _apart(
     built_would = low - loosest.value >= 0
     settles, asks = _settles(pair, built_would)
     reason = reason_for(code, level, sentence, margin, says, subject, settles, asks)
-    if built_would or asks:
+    if built_would:
         return [replace(reason, later=lambda: settles)]
     later = partial(around_settles, case.facts, pair, lambda each: each.angle[0] * per_radian - strictest.value)
     return [replace(reason, later=later)]
