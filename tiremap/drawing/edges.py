@@ -7,7 +7,7 @@ from tiremap.assessment import Assessment
 from tiremap.geometry.section_data import assumed
 from tiremap.model.rule_set import ZoneEdge
 from tiremap.rules.facts import TireFacts
-from tiremap.rules.zones import drawn_half_width, half_width, zone_readings
+from tiremap.rules.zones import drawn_half_width, half_width, makers_inset, passing_edge, zone_readings
 
 
 @dataclass(frozen=True)
@@ -42,18 +42,25 @@ def belt_edge(facts: TireFacts) -> Edge:
 
 
 def zone_edge(assessment: Assessment) -> Edge | None:
-    """The edge of the rule set's crown zone, or ``None`` without one."""
-    return None if assessment.zone is None else _edge(assessment.zone.edge, assessment.facts)
+    """The edge inside which a hole passes: of the rule set's crown zone, or the tire maker's where that is stricter.
+
+    ``None`` without a zone.
+    """
+    if assessment.zone is None:
+        return None
+    return _edge(*passing_edge(assessment.zone, assessment.job.tire), assessment.facts)
 
 
 def refused_beyond(assessment: Assessment) -> Edge | None:
-    """The outer edge of a zone that has two."""
+    """The outer edge of a zone that has two, until the tire maker's figure settles the band between them."""
     zone = assessment.zone
-    return None if zone is None or zone.refused_beyond is None else _edge(zone.refused_beyond, assessment.facts)
+    if zone is None or zone.refused_beyond is None or makers_inset(assessment.job.tire) is not None:
+        return None
+    return _edge(zone.refused_beyond, 0.0, assessment.facts)
 
 
-def _edge(edge: ZoneEdge, facts: TireFacts) -> Edge:
-    reach, drawn = half_width(edge, facts), drawn_half_width(edge, facts)
+def _edge(edge: ZoneEdge, inset: float, facts: TireFacts) -> Edge:
+    reach, drawn = half_width(edge, facts, inset=inset), drawn_half_width(edge, facts, inset)
     tread = tread_edge(facts)
     belt, width, grooves = zone_readings(edge, facts)
 

@@ -18,7 +18,7 @@ from tiremap.rules.margins import Question, margin_of
 from tiremap.rules.marks import MarkFacts
 from tiremap.rules.reasons import MAKER_WORD, Reason, Settles
 from tiremap.rules.weighing import LimitSays, Words, reason_for, weigh
-from tiremap.rules.zones import drawn_half_width, half_width, zone_readings
+from tiremap.rules.zones import drawn_half_width, half_width, makers_inset, passing_edge, zone_readings
 
 INSETS = {
     "inset_from_tread_edge": "tread edge", "inset_from_belt_edge": "belt edge", "whole_tread": "tread edge",
@@ -29,7 +29,7 @@ INSETS = {
 
 def place(case: Case, injury: MarkFacts) -> list[Reason]:
     """Whether the hole lies in the rule set's crown zone. Margin: mm from the zone's edge to the disc, + inside."""
-    zone, inset = case.zone, _makers_inset(case)
+    zone, inset = case.zone, makers_inset(case.job.tire)
     if zone.refused_beyond is None:
         return [_within(case, injury, zone.edge, inset)]
     if inset is not None:
@@ -40,15 +40,8 @@ def place(case: Case, injury: MarkFacts) -> list[Reason]:
 def passing_question(case: Case, injury: MarkFacts) -> Question:
     """The margin (mm) that must hold for a hole to pass without a further word: to the inner of two edges, or to the
     outer with the tire maker's figure."""
-    zone, inset = case.zone, _makers_inset(case)
-    edge = zone.edge if zone.refused_beyond is None or inset is None else zone.refused_beyond
-    return zone_question(case, injury, edge, inset or 0.0)
-
-
-def _makers_inset(case: Case) -> float | None:
-    """How far inside the tread edge the tire maker asks a hole to stay, mm, or ``None`` where nothing was entered."""
-    word = case.job.tire.maker_word
-    return word.zone_inset.mm if word is not None and word.zone_inset is not None else None
+    edge, inset = passing_edge(case.zone, case.job.tire)
+    return zone_question(case, injury, edge, inset)
 
 
 def _within(case: Case, injury: MarkFacts, edge: ZoneEdge, inset: float | None) -> Reason:

@@ -7,6 +7,7 @@ bands of that width; where only a measured width is known, every band it may fal
 from collections.abc import Callable, Sequence
 
 from tiremap.geometry.section_data import assumed
+from tiremap.model.job import Tire
 from tiremap.model.rule_set import CrownZone, ZoneEdge
 from tiremap.model.zone_reach import zone_reach
 from tiremap.rules.facts import TireFacts
@@ -42,6 +43,22 @@ def zone_readings(edge: ZoneEdge, facts: TireFacts) -> tuple[Reading, Reading, R
     width = facts.nominal_width if edge.kind == "share_of_section_width" else exactly(facts.dimensions.section_width_mm)
     grooves = facts.between_outer_grooves if edge.kind == "inside_outer_grooves" else exactly(0.0)
     return belt, width, grooves
+
+
+def passing_edge(zone: CrownZone, tire: Tire) -> tuple[ZoneEdge, float]:
+    """The edge inside which a hole passes without a further word, and the tire maker's inset (mm, 0 without one).
+
+    It is the outer of two edges once the maker's figure was entered: that figure settles the band between them.
+    """
+    inset = makers_inset(tire)
+    edge = zone.edge if zone.refused_beyond is None or inset is None else zone.refused_beyond
+    return edge, inset or 0.0
+
+
+def makers_inset(tire: Tire) -> float | None:
+    """How far inside the tread edge the tire maker asks a hole to stay, mm, or ``None`` where nothing was entered."""
+    word = tire.maker_word
+    return word.zone_inset.mm if word is not None and word.zone_inset is not None else None
 
 
 def drawn_half_width(edge: ZoneEdge, facts: TireFacts, inset: float = 0.0) -> float:

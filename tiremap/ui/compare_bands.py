@@ -98,6 +98,7 @@ class CompareBands(QWidget):
     def _across(self, width: float) -> "_Across":
         """The scale: names at the left, half-widths in words at the right, the tread between them."""
         left = max((self._words(_title(row)) for row in self.rows), default=0.0) + _SYMBOL + 2.5 * _PAD
+        left = min(left, 0.38 * width)
         right = max((self._words(band_says(row, self._unit)) for row in self.rows), default=0.0) + 2 * _PAD
         right = min(right, 0.38 * width)
         holes = [abs(stripe.s) + stripe.wide for stripe in self._stripes()]
@@ -162,8 +163,9 @@ class CompareBands(QWidget):
         painter.setFont(self._bold() if row.own else self.font())
         painter.setPen(QColor(theme.text))
         where = Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft
-        painter.drawText(QRectF(_PAD + _SYMBOL, top, across.middle, self._lane), where, _title(row))
         metrics, says = QFontMetricsF(painter.font()), band_says(row, self._unit)
+        title = metrics.elidedText(_title(row), Qt.TextElideMode.ElideRight, 0.38 * self.width() - _SYMBOL - 2 * _PAD)
+        painter.drawText(QRectF(_PAD + _SYMBOL, top, across.middle, self._lane), where, title)
         says = metrics.elidedText(says, Qt.TextElideMode.ElideRight, self.width() - across.right)
         painter.drawText(QRectF(across.right, top, self.width() - across.right, self._lane), where, says)
         inner, outer = zone_edge(row.assessment), refused_beyond(row.assessment)
@@ -211,7 +213,7 @@ def _half_says(edge: Edge, unit: LengthUnit) -> str:
 
 
 def _title(row: Compared) -> str:
-    return f"{row.title} (this job)" if row.own else row.title
+    return f"{row.rule_set.title} (this job)" if row.own else row.rule_set.title
 
 
 def _half_widths(rows: Sequence[Compared]) -> list[float]:

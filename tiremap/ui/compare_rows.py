@@ -9,7 +9,7 @@ from tiremap.model.job import Job
 from tiremap.model.measures import LengthUnit
 from tiremap.model.rule_set import RuleSet
 from tiremap.model.rule_set_file import usable_rule_sets
-from tiremap.model.rule_set_titles import shown_title
+from tiremap.model.rule_set_titles import parent_title, shown_title
 from tiremap.rules.reasons import Level, Reason
 from tiremap.ui import reason_words, wording
 from tiremap.ui.bench_order import still_to_measure
@@ -31,6 +31,12 @@ class Compared:
     def title(self) -> str:
         """What the rule set is called; of a shop's own with its parent."""
         return shown_title(self.rule_set)
+
+    @property
+    def title_lines(self) -> str:
+        """The same, the parent on a line of its own."""
+        parent = parent_title(self.rule_set)
+        return f"{self.rule_set.title}\nafter {parent}" if parent else self.rule_set.title
 
     @property
     def decides(self) -> Reason:

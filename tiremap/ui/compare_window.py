@@ -1,7 +1,7 @@
 """Every rule set beside each other on the present job: answers, what decides each, and the bands they allow."""
 
-from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QSize, Qt
-from PySide6.QtGui import QPainter, QResizeEvent, QShowEvent
+from PySide6.QtCore import QSize, Qt
+from PySide6.QtGui import QResizeEvent, QShowEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QDialog,
@@ -10,9 +10,6 @@ from PySide6.QtWidgets import (
     QHeaderView,
     QPushButton,
     QScrollArea,
-    QStyle,
-    QStyledItemDelegate,
-    QStyleOptionViewItem,
     QTableWidget,
     QTableWidgetItem,
     QVBoxLayout,
@@ -28,6 +25,7 @@ from tiremap.ui.editor import Editor
 from tiremap.ui.layouts import faint, fault, heading, tell_fault
 from tiremap.ui.palettes import theme_of
 from tiremap.ui.preferences import Preferences
+from tiremap.ui.roomy_cells import RoomyCells
 from tiremap.ui.wording import ANSWER_WORDS
 
 _COLUMNS = ("Guidance", "Answer", "What decides", "Margin\n(least to greatest)", "Still\nopen")
@@ -104,7 +102,7 @@ class CompareWindow(QDialog):
 
     def _fill(self, number: int, row: Compared) -> None:
         settings = self._preferences.settings
-        title = f"{row.title}\n(this job follows it)" if row.own else row.title
+        title = f"{row.title_lines}\n(this job follows it)" if row.own else row.title_lines
         answer = row.assessment.answer
         words = (
             title, ANSWER_WORDS[answer], row.decides_says, margin_says(row.decides, settings.units),
@@ -157,28 +155,11 @@ class CompareWindow(QDialog):
         column.addLayout(buttons)
 
 
-class _Roomy(QStyledItemDelegate):
-    """Cells with air over and under their text, and no frame around the one cell of a chosen row."""
-
-    _AIR = 10
-
-    def paint(
-        self, painter: QPainter, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex
-    ) -> None:
-        """The cell; the row tells what is chosen."""
-        option.state &= ~QStyle.StateFlag.State_HasFocus
-        super().paint(painter, option, index)
-
-    def sizeHint(self, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex) -> QSize:
-        """As high as the wrapped text and the air."""
-        return super().sizeHint(option, index) + QSize(6, self._AIR)
-
-
 def _table() -> QTableWidget:
     table = QTableWidget(0, len(_COLUMNS))
     table.setAccessibleName("The job by every guidance")
     table.setHorizontalHeaderLabels(_COLUMNS)
-    table.setItemDelegate(_Roomy(table))
+    table.setItemDelegate(RoomyCells(table))
     table.verticalHeader().hide()
     table.verticalHeader().setMinimumSectionSize(30)
     table.setShowGrid(False)

@@ -18,7 +18,7 @@ from PySide6.QtWidgets import (
 from tiremap.errors import TiremapError
 from tiremap.model.rule_set import RuleSet
 from tiremap.model.rule_set_file import broken_rule_sets, rule_set_path, usable_rule_sets
-from tiremap.model.rule_set_titles import parent_title
+from tiremap.model.rule_set_titles import parent_title, shown_title
 from tiremap.rules.shop_set import looser_than_parent
 from tiremap.storage.shop_rule_sets import copy_rule_set, import_rule_set, share_rule_set
 from tiremap.ui import dialogs
@@ -74,10 +74,9 @@ class GuidancePage(QDialog):
         self.list.blockSignals(True)
         self.list.clear()
         for name, rule_set in self._sets.items():
-            own = f"the shop's own, after {parent_title(rule_set)}"
-            self._add(name, rule_set.title, "published" if rule_set.parent is None else own)
+            self._add(name, shown_title(rule_set))
         for name, (path, _) in self._broken.items():
-            self._add(name, path.name, "cannot be used")
+            self._add(name, f"{path.name}: cannot be used")
         self.choose(kept)
         self.list.blockSignals(False)
         self._show_chosen()
@@ -88,8 +87,9 @@ class GuidancePage(QDialog):
     def _own(self):
         return (name for name in (*self._sets, *self._broken) if self._is_own(name))
 
-    def _add(self, name: str, title: str, what: str) -> None:
-        item = QListWidgetItem(f"{title}\n{what}")
+    def _add(self, name: str, words: str) -> None:
+        item = QListWidgetItem(words)
+        item.setToolTip(words)
         item.setData(_NAME, name)
         self.list.addItem(item)
 
@@ -113,15 +113,14 @@ class GuidancePage(QDialog):
             where = f"File: {rule_set_path(rule_set.name)}" if own else PUBLISHED
             self.about.setText(f"{rule_set.issuer}. {where}")
             tell_fault(self.trouble, _looser_says(rule_set))
+        self.edit.setVisible(own)
         self._show_limit()
 
     def _show_limit(self) -> None:
         rule_set, line = self._sets.get(self.chosen or ""), self.table.chosen
         if rule_set is None or line is None:
             self.edit.show_nothing("")
-        elif rule_set.parent is None:
-            self.edit.show_nothing(PUBLISHED)
-        else:
+        elif rule_set.parent is not None:
             self.edit.show_limit(rule_set, line)
 
     def _to_the_value(self) -> None:
@@ -175,6 +174,9 @@ class GuidancePage(QDialog):
     def _make_widgets(self) -> None:
         self.list = QListWidget()
         self.list.setAccessibleName("Guidance, published and the shop's own")
+        self.list.setWordWrap(True)
+        self.list.setSpacing(2)
+        self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.name = FieldEdit("Name of the copy")
         self.name.setPlaceholderText("name, such as our_shop")
         self.copy = QPushButton("C&opy")
@@ -213,9 +215,10 @@ class GuidancePage(QDialog):
         copying.setSpacing(6)
         copying.addWidget(self.name, 1)
         copying.addWidget(self.copy)
-        label = QLabel("Copy the &chosen one as")
+        label = QLabel("Copy the chosen &published one as")
         label.setBuddy(self.name)
-        left = _column(heading("Guidance"), self.list, label, copying, self.take, self.share, self.error, self.done_)
+        head = heading("Published, then the shop's own")
+        left = _column(head, self.list, label, copying, self.take, self.share, self.error, self.done_)
         right = _column(self.title, self.about, self.trouble, self.table, self.edit)
         both = QSplitter(Qt.Orientation.Horizontal)
         both.addWidget(left)

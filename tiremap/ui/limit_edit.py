@@ -64,13 +64,13 @@ class LimitEdit(QWidget):
         else:
             self.value.clear()
             tell_fault(self.error, "")
-            self.means.setText("This limit has no value: it is changed in the file itself.")
+            tell_fault(self.means, "This limit has no value: it is changed in the file itself.")
 
     def show_nothing(self, why: str) -> None:
         """Nothing can be changed here, and why; what was typed is kept for when the limit comes back."""
         self._enable(False)
         self.about.setText("")
-        self.means.setText(why)
+        tell_fault(self.means, why)
         tell_fault(self.error, "")
 
     def _enable(self, enabled: bool) -> None:
@@ -81,9 +81,9 @@ class LimitEdit(QWidget):
         """Looser, refused or neither, as it is typed."""
         self.value.set_fault(False)
         tell_fault(self.error, "")
-        self.means.setText("")
+        tell_fault(self.means, "")
         if not self.value.isModified():
-            self.means.setText(self._beside_parent())
+            tell_fault(self.means, self._beside_parent())
             return
         try:
             value = value_typed(limit_at(self._rule_set, self._key), self.value.text())
@@ -100,7 +100,7 @@ class LimitEdit(QWidget):
         if looser:
             tell_fault(self.error, f"Looser than {parent_title(tried)}; every answer will say so. {looser}")
         else:
-            self.means.setText(self._beside_parent())
+            tell_fault(self.means, self._beside_parent())
 
     def _beside_parent(self) -> str:
         value = parents_value(self._rule_set, self._parent(), self._key)

@@ -10,13 +10,15 @@ from tiremap.model.rule_set import RuleSet
 from tiremap.model.rule_set_file import rule_set_named
 from tiremap.model.rule_set_words import LimitLine, limit_lines
 from tiremap.ui.palettes import Theme
+from tiremap.ui.roomy_cells import RoomyCells
 
-_COLUMNS = ("Limit", "Asks", "Tighter", "Tires", "Beside its parent", "Source", "Grade")
-_SHARES = (15, 23, 8, 14, 13, 27, 12)
-"""Of the width, in percent less what the scroll bar takes."""
-_BESIDE = 4
-_TIGHTER = {"less": "is less", "more": "is more", "neither": "–"}
-_AGAINST = {"same": "as there", "looser": "looser", "tighter": "tighter", "other": "changed"}
+_COLUMNS = ("Limit and its tires", "Asks", "Its parent", "Grade and source")
+_SHARES = (25, 26, 18, 31)
+"""Of the width."""
+_BESIDE = 2
+_TIGHTER = {"less": "\nless is tighter", "more": "\nmore is tighter", "neither": ""}
+_AGAINST = {"same": "the same", "looser": "looser", "tighter": "tighter", "other": "changed"}
+_FROM = {"looser": "than", "tighter": "than", "other": "from"}
 
 
 class LimitsTable(QTableWidget):
@@ -27,6 +29,7 @@ class LimitsTable(QTableWidget):
         self.lines: tuple[LimitLine, ...] = ()
         self.setAccessibleName("Limits of the chosen guidance")
         self.setHorizontalHeaderLabels(_COLUMNS)
+        self.setItemDelegate(RoomyCells(self))
         self.verticalHeader().hide()
         self.setShowGrid(False)
         self.setWordWrap(True)
@@ -71,6 +74,7 @@ class LimitsTable(QTableWidget):
         for column in shown:
             self.setColumnWidth(column, room * _SHARES[column] // whole)
         self.resizeRowsToContents()
+        self.scrollTo(self.currentIndex())
 
     def resizeEvent(self, event) -> None:
         """Wrap the words anew."""
@@ -84,12 +88,12 @@ class LimitsTable(QTableWidget):
             against = against_parent(rule_set, parent, line.key)
             is_looser = against == "looser"
             value = "" if against == "same" else parents_value(rule_set, parent, line.key)
-            beside = f"{_AGAINST[against]}; there {value}" if value else _AGAINST[against]
+            beside = f"{_AGAINST[against]} {_FROM[against]} {value}" if value else _AGAINST[against]
         tighter = _TIGHTER[limit_at(rule_set, line.key).tighter]
-        words = (line.about, line.asks, tighter, line.tires, beside, line.source, line.grade)
+        words = (f"{line.about}\n{line.tires}", f"{line.asks}{tighter}", beside, f"{line.grade}: {line.source}")
         for column, text in enumerate(words):
             item = QTableWidgetItem(text)
-            item.setTextAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop)
+            item.setTextAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
             item.setToolTip(f"{line.key}\n{text}")
             if is_looser and column in (0, _BESIDE):
                 item.setForeground(QColor(theme.fault))

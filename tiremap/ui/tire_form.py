@@ -211,7 +211,7 @@ class TireForm(QScrollArea):
         asked, says = chosen is None or unreadable, "Which guidance does the shop follow? Nothing is answered before."
         if unreadable:
             says = f"{chosen} cannot be read, so nothing is answered. Choose another, or see Guidance in the menu."
-        self.rule_set.setPlaceholderText(f"{chosen}: cannot be read" if unreadable else "choose…")
+        self.rule_set.setPlaceholderText("cannot be read" if unreadable else "choose…")
         if self.rule_set.property("asked") != asked:
             self.rule_set.setProperty("asked", asked)
             restyle(self.rule_set)
