@@ -8,21 +8,25 @@ from tiremap.drawing.wording import Unit
 from tiremap.model.units import MM_PER_INCH
 
 _DIGITS = 3
-"""Thousandths of an inch, 0.025 mm: finer than any tape or gauge on the bench."""
-_FINEST = 4
-"""A figure that ends here is written whole: 2/32 in is 0.0625 in."""
+"""Thousandths of an inch, 0.025 mm: finer than any tape or gauge on the bench. A figure that ends one digit later is
+written whole: 2/32 in is 0.0625 in."""
+_OF_A_MARGIN = 2
+"""As margins are shown beside the sentence."""
 _HAIR = 1e-6
 
 _NUMBER = r"[-−]?\d+(?:\.\d+)?"
 _MILLIMETERS = re.compile(rf"({_NUMBER})(?:( (?:to|or)(?: the)? )({_NUMBER}))? mm\b")
 _AT_LEAST = re.compile(r"(?:at least|more than) $")
+_AT_BEST = re.compile(r"[Aa]t best $")
+_PAST = (" outside", " past the limit")
 _AT_MOST = re.compile(r"(?:at most|less than|within) $")
 
 
 def said_in(sentence: str, unit: Unit) -> str:
     """A sentence with every length in ``unit``; what passes in millimeters passes in inches too.
 
-    A least length is rounded up and a greatest down, any other to the nearest.
+    A least length is rounded up and a greatest down; how far past a limit it is never looks smaller; any other is
+    rounded to the nearest.
     """
     if unit == "mm":
         return sentence
@@ -36,6 +40,8 @@ def _inches(found: re.Match[str]) -> str:
         window = between == " to " and after.startswith(" passes")
         ends = (ceil, floor) if window else (round, round)
         return f"{_figure(first, ends[0])}{between}{_figure(last, ends[1])} in"
+    if after.startswith(_PAST) or _AT_BEST.search(before):
+        return f"{_figure(first, ceil, _OF_A_MARGIN)} in"
     rounding: Callable[[float], int] = round
     if after.startswith(" or more") or _AT_LEAST.search(before):
         rounding = ceil
@@ -44,9 +50,9 @@ def _inches(found: re.Match[str]) -> str:
     return f"{_figure(first, rounding)} in"
 
 
-def _figure(written: str, rounding: Callable[[float], int]) -> str:
+def _figure(written: str, rounding: Callable[[float], int], digits: int = _DIGITS) -> str:
     inches = float(written.replace("−", "-")) / MM_PER_INCH
-    finest = inches * 10**_FINEST
+    finest = inches * 10 ** (digits + 1)
     if abs(finest - round(finest)) < _HAIR:
-        return f"{round(finest) / 10**_FINEST:g}"
-    return f"{rounding(inches * 10**_DIGITS) / 10**_DIGITS:.{_DIGITS}f}".rstrip("0").rstrip(".")
+        return f"{round(finest) / 10 ** (digits + 1):g}"
+    return f"{rounding(inches * 10**digits) / 10**digits:.{digits}f}".rstrip("0").rstrip(".")

@@ -18,6 +18,8 @@ from tiremap.drawing.said import said_in
         ("27 to 31 mm passes", "1.063 to 1.22 in passes"),  # 1.06299 up, 1.22047 down
         ("the 6 or the 6.35 mm cutter", "the 0.236 or the 0.25 in cutter"),
         ("known to within 1.1 mm", "known to within 0.043 in"),  # 0.04331: down
+        ("18.4 mm outside, at best 16.4 mm: no", "0.73 in outside, at best 0.65 in: no"),  # 0.7244, 0.6457: up
+        ("2.54 mm past the limit", "0.1 in past the limit"),
         ("heads share 757 mm² and 12 degrees", "heads share 757 mm² and 12 degrees"),
     ],
 )
