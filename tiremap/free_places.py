@@ -83,7 +83,7 @@ def where_a_repair_could_go(assessment: Assessment, unit: RepairUnit) -> FreePla
     if over is not None:
         return _nowhere(unit, f"One more repair is one too many. {over}", (), besides)
     marks = [*case.injuries, *case.repairs]
-    unknown = tuple(dict.fromkeys(_unknown(case, marks)))
+    unknown = tuple(dict.fromkeys(_unknown(case, center, marks)))
     half_width = _half_width(case, center)
     if half_width <= 0:
         return _nowhere(unit, "No width is left: hole and head do not fit inside their limits.", unknown, besides)
@@ -207,19 +207,17 @@ def _unknown_says(unknown: tuple[str, ...]) -> tuple[str, ...]:
     return (f"Unknown and taken at its worst: {', '.join(named)}{further}.",)
 
 
-def _unknown(case: Case, marks: list[MarkFacts]) -> Iterator[str]:
+def _unknown(case: Case, center: MarkFacts, marks: list[MarkFacts]) -> Iterator[str]:
     """What was never entered and may take something off the region, in words."""
     facts, tire = case.facts, case.job.tire
-    if facts.tread_width.stated is None:
-        yield facts.tread_width.words
-    if case.zone.edge.kind == "inset_from_belt_edge" and facts.belt.stated is None:
-        yield facts.belt.words
+    zone = (reading for reading in passing_question(case, center).readings if reading is not center.thickness)
+    yield from (reading.words for reading in zone if reading.stated is None)
     if not marks:
         return
     if tire.built is None and any(map(_hangs_on_building, _limits_of_pairs(case))):
         yield "how the tire is built"
-    if facts.tread_depth.stated is None:
-        yield facts.tread_depth.words
+    if not facts.depths.entered:
+        yield facts.depths.shallowest.words
     if facts.under_grooves is None:
         yield "the thickness under the grooves"
     for mark in marks:

@@ -10,7 +10,8 @@ from tiremap.edits.change import changed
 from tiremap.free_places import FreePlaces, smallest_unit_for, where_a_repair_could_go
 from tiremap.model.job import Finding, Job, MakerWord, Repair, RepairsLookedFor, Tire
 from tiremap.model.measures import Across, Around, Length
-from tiremap.model.rule_set_file import rule_set_names
+from tiremap.model.rule_set import ZoneEdge
+from tiremap.model.rule_set_file import rule_set_named, rule_set_names
 from tiremap.model.stock import RepairUnit
 from tiremap.workshop.stock import house_stock
 
@@ -137,6 +138,23 @@ def test_a_tread_width_nobody_measured_leaves_what_is_certainly_free():
     assert 0 < free.area_mm2 < free_on().area_mm2
     assert free.unknown == ("the tread width",)
     assert free.says == ("Unknown and taken at its worst: the tread width.",)
+
+
+def test_in_a_zone_between_the_outer_grooves_these_are_measured_or_named_as_unknown():
+    set_of = rule_set_named("north_america")
+    edge = ZoneEdge(kind="inside_outer_grooves", value=3.0)
+    set_of = set_of.model_copy(update={
+        "crown_zones": tuple(zone.model_copy(update={"edge": edge}) for zone in set_of.crown_zones),
+    })
+
+    def free(between: Length | None) -> FreePlaces:
+        job = bench_job(tire=exact_tire(between_outer_grooves=between), rule_set="north_america")
+        return where_a_repair_could_go(assess(job, set_of), UNIT)
+
+    measured, unknown = free(exact(120.0)), free(None)
+    assert measured.area_mm2 == pytest.approx(band_area(120.0 / 2 - 3.0 - 3.0), rel=1e-9)
+    assert not measured.certain
+    assert unknown.unknown == ("the distance between the outer grooves",)
 
 
 def test_a_repair_of_unknown_place_across_closes_its_angles_over_the_whole_width():

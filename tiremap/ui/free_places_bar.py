@@ -4,6 +4,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QSizePolicy, QVBoxLayout, QWidget
 
 from tiremap.assessment import Assessment
+from tiremap.drawing.said import said_in
 from tiremap.drawing.strip_free import free_beside_its_unit, has_gap, unit_in_words
 from tiremap.free_places import FreePlaces, smallest_unit_for, where_a_repair_could_go
 from tiremap.model.measures import LengthUnit
@@ -94,7 +95,8 @@ class FreePlacesBar(QFrame):
         asked = (self._assessment, wanted)
         if self._shown is None or asked[0] is not self._shown[0] or asked[1] != self._shown[1]:
             self.places, self._shown = where_a_repair_could_go(*asked), asked
-        self.words.setText(" ".join((free_beside_its_unit(self.places, self._unit), *self.places.says)))
+        says = (said_in(sentence, self._unit) for sentence in self.places.says)
+        self.words.setText(" ".join((free_beside_its_unit(self.places, self._unit), *says)))
         self.turn_there.setVisible(has_gap(self.places))
 
     def _offer(self, units: tuple[RepairUnit, ...], unit: LengthUnit) -> None:
