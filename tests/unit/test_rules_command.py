@@ -6,11 +6,13 @@ from typing import get_args
 
 import pytest
 
+from tests.helpers.jobs import bench_job, crown_injury
 from tiremap.cli import run
 from tiremap.model.job import Built, TireClass
 from tiremap.model.rule_set_file import rule_set_named, rule_set_names
 from tiremap.model.rule_set_words import BUILT_WORDS, CLASS_WORDS, DEPTH_PLACE_WORDS, LIMIT_WORDS, limit_lines
-from tiremap.resources import resource_path
+from tiremap.resources import resource_path, shop_rule_sets_folder
+from tiremap.storage.job_file import write_job
 
 FILES = sorted(resource_path("rule_sets").glob("*.toml"))
 
@@ -103,3 +105,101 @@ def test_lines_fit_a_narrow_terminal(capsys, monkeypatch):
     monkeypatch.setenv("COLUMNS", "72")
     assert run(["rules"]) == 0
     assert max(len(line) for line in capsys.readouterr().out.splitlines()) <= 72
+
+
+def asked(capsys, *arguments: str) -> tuple[int, str, str]:
+    """Exit code, output and error of the command."""
+    code = run(["rules", *arguments])
+    said = capsys.readouterr()
+    return code, said.out, said.err
+
+
+def test_a_set_is_copied_and_its_file_is_named_with_what_to_do_next(capsys):
+    code, out, _ = asked(capsys, "--copy", "united_kingdom", "our_shop")
+    path = shop_rule_sets_folder() / "our_shop.toml"
+    assert code == 0 and path.is_file()
+    assert out.splitlines()[0] == str(path)
+    assert "tiremap rules our_shop --change" in out
+    text = told(capsys, "our_shop")
+    assert "The shop's own, copied from: United Kingdom (united_kingdom)" in text
+    assert told(capsys).count("The shop's own, copied from") == 1
+
+
+def test_a_limit_is_changed_by_the_key_the_listing_prints(capsys):
+    asked(capsys, "--copy", "united_kingdom", "our_shop")
+    text = told(capsys, "our_shop")
+    assert "crown_zones.2 passenger, light truck; section width over 200 mm: the central 70 %" in text
+    code, out, _ = asked(capsys, "our_shop", "--change", "crown_zones.2=65", "--source", "our foreman")
+    assert (code, out) == (0, "crown_zones.2: 70 -> 65 % of nominal section width [assumed] our foreman\n")
+    assert rule_set_named("our_shop").crown_zones[2].edge.value == 0.65
+    code, out, _ = asked(capsys, "our_shop", "--change", "largest_injuries.0 = 1/4 in", "--source", "our foreman")
+    assert code == 0 and "Looser than United Kingdom" in out and "6.35 mm" in out
+
+
+def test_a_set_goes_from_shop_to_shop_by_file(capsys, tmp_path, monkeypatch):
+    asked(capsys, "--copy", "japan", "our_shop")
+    shared = tmp_path / "for the neighbor.toml"
+    assert asked(capsys, "our_shop", "--share", str(shared))[0] == 0
+    code, _, err = asked(capsys, "our_shop", "--share", str(shared))
+    assert code == 2 and "already there" in err
+    code, _, err = asked(capsys, "--take", str(shared))
+    assert code == 2 and "already a rule set 'our_shop'" in err
+    monkeypatch.setenv("TIREMAP_SETTINGS_FOLDER", str(tmp_path / "neighbor"))
+    code, out, _ = asked(capsys, "--take", str(shared))
+    assert (code, out.strip()) == (0, str(shop_rule_sets_folder() / "our_shop.toml"))
+
+
+@pytest.mark.parametrize(
+    ("arguments", "words"),
+    [
+        (("--copy", "atlantis", "our_shop"), "'atlantis' is none"),
+        (("--copy", "japan", "germany"), "cannot be called 'germany'"),
+        (("--take", "nowhere.toml"), "cannot be read"),
+        (("--change", "tread_depths.0=3", "--source", "us"), "name of a shop's own"),
+        (("japan", "--change", "tread_depths.0=3", "--source", "us"), "never changed"),
+        (("mine", "--change", "tread_depths.0", "--source", "us"), "LIMIT=VALUE"),
+        (("mine", "--change", "tread_depths.0=3"), "on whose word"),
+        (("mine", "--change", "tread_depths.0=3", "--source", " "), "on whose word"),
+        (("mine", "--change", "tread_depths.7=3", "--source", "us"), "no limit 'tread_depths.7'"),
+        (("mine", "--change", "tread_depths.0=deep", "--source", "us"), "deep"),
+        (("mine", "--change", "tread_depths.0=0.5", "--source", "us"), "loosest allowed is north_america's"),
+        (("mine", "--change", "axle_cautions.0=1", "--source", "us"), "no value"),
+        (("--share", "file.toml"), "name of a shop's own"),
+        (("japan", "--share", "file.toml"), "every copy of the program"),
+        (("mine", "--source", "us"), "--change"),
+        (("mine", "--copy", "japan", "other"), "one name too many"),
+    ],
+)
+def test_what_cannot_be_done_is_exit_2_in_words_and_writes_nothing(capsys, tmp_path, monkeypatch, arguments, words):
+    asked(capsys, "--copy", "japan", "mine")
+    monkeypatch.chdir(tmp_path)
+    before = {path: path.read_bytes() for path in tmp_path.rglob("*") if path.is_file()}
+    code, out, err = asked(capsys, *arguments)
+    assert (code, out) == (2, "")
+    assert err.startswith("tiremap: ") and words in err
+    assert {path: path.read_bytes() for path in tmp_path.rglob("*") if path.is_file()} == before
+
+
+def test_a_broken_set_is_told_and_the_others_are_listed(capsys):
+    asked(capsys, "--copy", "japan", "our_shop")
+    path = shop_rule_sets_folder() / "our_shop.toml"
+    path.write_text(path.read_text().replace("value = 6.0", 'value = "six"'))
+    code, out, err = asked(capsys)
+    assert code == 0 and "United Kingdom (united_kingdom)" in out and "our_shop" not in out
+    assert str(path) in err and "largest_injuries.0.value" in err and "valid number" in err
+    assert asked(capsys, "our_shop")[0] == 2
+
+
+def test_a_job_by_a_broken_set_is_bad_input_and_not_an_answer(capsys, tmp_path):
+    asked(capsys, "--copy", "japan", "our_shop")
+    job = tmp_path / "job.json"
+    write_job(job, bench_job(crown_injury(), rule_set="our_shop"))
+    assert run(["assess", str(job), "--json"]) != 2
+    (shop_rule_sets_folder() / "our_shop.toml").write_text("broken")
+    capsys.readouterr()
+    for arguments in (["assess", str(job), "--json"], ["sheet", str(job), "-o", str(tmp_path / "sheet.pdf")]):
+        assert run(arguments) == 2
+        said = capsys.readouterr()
+        assert said.out == "" and "our_shop.toml" in said.err
+    assert not (tmp_path / "sheet.pdf").exists()
+    assert run(["assess", str(job), "--rules", "japan"]) != 2

@@ -10,7 +10,9 @@ from tiremap.edits.injuries import move_injury, nudge_injury, remove_injury
 from tiremap.edits.job_card import set_note
 from tiremap.errors import TiremapError
 from tiremap.model.job import Job
+from tiremap.model.rule_set_file import rule_set_path
 from tiremap.session import Session
+from tiremap.storage.shop_rule_sets import copy_rule_set, write_limit
 
 JOB = bench_job(crown_injury(across_mm=10.0))
 NUDGED = nudge_injury(JOB, "1", across_mm=1.0)
@@ -156,3 +158,16 @@ def test_a_job_that_cannot_stand_changes_nothing(session, spoiled):
         assert session.path is None
         assert session.assessment == (10.0,)
         assert (session.undo_name, session.redo_name) == (None, "Nudge")
+
+
+def test_a_job_is_assessed_again_without_a_step_when_its_rule_set_has_changed():
+    copy_rule_set("united_kingdom", "our_shop")
+    session = Session(bench_job(crown_injury(), rule_set="our_shop"))
+    told = []
+    session.listen(lambda: told.append(session.assessment.answer))
+    write_limit("our_shop", "largest_injuries", 0, 2.0, "our own word")
+    session.assess_again()
+    rule_set_path("our_shop").unlink()
+    session.assess_again()
+    assert told == ["not_repairable", "measure_first"]
+    assert (session.undo_name, session.unsaved) == (None, False)

@@ -17,13 +17,16 @@ from tiremap.model.rule_set_file import (
     read_shop_rule_set,
     rule_set_named,
     rule_set_names,
+    rule_set_or_why,
     rule_set_path,
+    shop_files_as_they_stand,
+    usable_rule_sets,
 )
 from tiremap.resources import resource_path, sample_jobs_folder, shop_rule_sets_folder
 from tiremap.rules.facts import tire_facts
 from tiremap.rules.shop_set import looser_than_parent
 from tiremap.rules.zones import drawn_half_width
-from tiremap.storage.shop_rule_sets import copy_rule_set, import_rule_set, write_limit
+from tiremap.storage.shop_rule_sets import copy_rule_set, import_rule_set, share_rule_set, write_limit
 
 SEVEN = published_rule_set_names()
 
@@ -303,6 +306,83 @@ def test_a_shared_file_is_taken_over_once_and_only_when_it_can_be_used(tmp_path)
     with pytest.raises(TiremapError, match="cannot be read"):
         import_rule_set(tmp_path / "missing.toml")
     assert [path.name for path in shop_rule_sets_folder().iterdir()] == ["neighbor.toml"]
+
+
+def test_a_shared_file_may_be_called_anything_and_keeps_the_name_it_says(tmp_path):
+    shared = shop_set("japan", name="neighbor").rename(tmp_path / "neighbor (1).txt")
+    assert import_rule_set(shared) == shop_rule_sets_folder() / "neighbor.toml"
+    for name in ("../outside", "a/b", ".hidden", "germany", "all"):
+        evil = tmp_path / "evil.toml"
+        evil.write_text(shared.read_text().replace('name = "neighbor"', f'name = "{name}"'))
+        with pytest.raises(TiremapError):
+            import_rule_set(evil)
+    for text in (b"\xff\xfe", b"name = ", b"name = 3\n", b""):
+        evil.write_bytes(text)
+        with pytest.raises(TiremapError, match="evil"):
+            import_rule_set(evil)
+    assert [path.name for path in shop_rule_sets_folder().iterdir()] == ["neighbor.toml"]
+
+
+def test_what_one_shop_shares_another_takes_over_unchanged(tmp_path, monkeypatch):
+    copy_rule_set("japan", "neighbor")
+    write_limit("neighbor", "largest_injuries", 0, 5.0, "their own word")
+    before = rule_set_named("neighbor")
+    shared = share_rule_set("neighbor", tmp_path)
+    assert shared == tmp_path / "neighbor.toml"
+    monkeypatch.setenv("TIREMAP_SETTINGS_FOLDER", str(tmp_path / "another shop"))
+    import_rule_set(shared)
+    assert rule_set_named("neighbor") == before
+
+
+def test_sharing_never_writes_over_a_file_and_shares_only_what_can_be_used(tmp_path):
+    path = copy_rule_set("japan", "our_shop")
+    there = tmp_path / "there.toml"
+    there.write_text("something else")
+    for name, target in (("our_shop", there), ("japan", tmp_path / "new.toml"), ("our_shop", tmp_path / "no" / "such")):
+        with pytest.raises(TiremapError):
+            share_rule_set(name, target)
+    path.write_text("broken")
+    with pytest.raises(TiremapError, match=r"our_shop\.toml"):
+        share_rule_set("our_shop", tmp_path / "new.toml")
+    assert {each.name for each in tmp_path.iterdir() if each.is_file()} == {"there.toml"}
+    assert there.read_text() == "something else"
+
+
+@pytest.mark.parametrize("source", ["", "   "])
+def test_a_limit_is_not_changed_on_nobodys_word(source):
+    path = copy_rule_set("japan", "our_shop")
+    before = path.read_bytes()
+    with pytest.raises(TiremapError, match="on whose word"):
+        write_limit("our_shop", "largest_injuries", 0, 5.0, source)
+    assert path.read_bytes() == before
+
+
+def test_a_count_stays_a_whole_number_in_the_file():
+    path = copy_rule_set("japan", "our_shop")
+    assert write_limit("our_shop", "repair_counts", 0, 1, "our own word").repair_counts[0].value == 1
+    assert "value = 1\n" in path.read_text()
+
+
+def test_usable_sets_leave_out_a_broken_one_and_a_missing_one_is_told():
+    copy_rule_set("japan", "sound")
+    shop_set("germany", ("value = 6.0", "value = 60.0"))
+    assert [each.name for each in usable_rule_sets()] == [*SEVEN, "sound"]
+    for name, words in (("our_shop", "our_shop.toml"), ("nowhere", "'nowhere'"), ("a" * 300, "aaa")):
+        rule_set, why = rule_set_or_why(name)
+        assert rule_set is None and words in why
+    assert rule_set_or_why("sound") == (rule_set_named("sound"), "")
+
+
+def test_the_folder_stands_as_it_did_until_a_file_is_touched():
+    stands = [shop_files_as_they_stand()]
+    path = copy_rule_set("japan", "our_shop")
+    stands.append(shop_files_as_they_stand())
+    assert shop_files_as_they_stand() == stands[-1]
+    write_limit("our_shop", "largest_injuries", 0, 5.25, "our own word")
+    stands.append(shop_files_as_they_stand())
+    path.unlink()
+    assert shop_files_as_they_stand() == stands[0]
+    assert len(set(stands)) == 3
 
 
 def test_a_limit_is_changed_in_place_with_its_source_and_nothing_else_of_the_file():
