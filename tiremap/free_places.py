@@ -61,7 +61,7 @@ class FreePlaces:
     says: tuple[str, ...]
 
     @property
-    def certain(self) -> bool:
+    def taken_at_worst(self) -> bool:
         """True where something unknown was taken at its worst: then this is what is certainly free, perhaps not all."""
         return bool(self.unknown)
 

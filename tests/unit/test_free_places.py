@@ -110,8 +110,8 @@ def test_how_the_tire_is_built_is_taken_at_its_strictest_while_nobody_knows():
     standard, unknown = (free_on(repair, rule_set="new_zealand", tire=exact_tire(built=built))
                          for built in ("standard", None))
     assert unknown.area_mm2 < standard.area_mm2
-    assert "how the tire is built" in unknown.unknown and unknown.certain
-    assert not standard.certain
+    assert "how the tire is built" in unknown.unknown and unknown.taken_at_worst
+    assert not standard.taken_at_worst
 
 
 def test_a_maker_s_figure_opens_the_band_between_two_edges():
@@ -130,7 +130,7 @@ def test_a_head_may_pass_the_tread_edge_where_the_repair_maker_allows_it():
 def test_the_tolerance_of_the_tape_is_taken_off():
     taped = free_on(tire=exact_tire(tread_width=Length(value=TREAD, minus=4.0, plus=4.0, how="tape")))
     assert taped.area_mm2 == pytest.approx(band_area((TREAD - 4.0) / 2 - 25.0), rel=1e-9)
-    assert not taped.certain  # measured, if coarsely
+    assert not taped.taken_at_worst  # measured, if coarsely
 
 
 def test_a_tread_width_nobody_measured_leaves_what_is_certainly_free():
@@ -153,7 +153,7 @@ def test_in_a_zone_between_the_outer_grooves_these_are_measured_or_named_as_unkn
 
     measured, unknown = free(exact(120.0)), free(None)
     assert measured.area_mm2 == pytest.approx(band_area(120.0 / 2 - 3.0 - 3.0), rel=1e-9)
-    assert not measured.certain
+    assert not measured.taken_at_worst
     assert unknown.unknown == ("the distance between the outer grooves",)
 
 

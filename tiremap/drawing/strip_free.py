@@ -37,7 +37,7 @@ def free_label(free: FreePlaces, areas: list[Area]) -> list[Wanted]:
 
 def free_word(free: FreePlaces) -> str:
     """What the region is called: with anything unknown it is what is certainly free, perhaps not all that is."""
-    return "certainly free" if free.certain else "free"
+    return "certainly free" if free.taken_at_worst else "free"
 
 
 def free_in_words(free: FreePlaces, unit: Unit) -> str:
