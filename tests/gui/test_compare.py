@@ -5,10 +5,10 @@ from PySide6.QtCore import QPoint, Qt
 from PySide6.QtGui import QColor
 from PySide6.QtWidgets import QAbstractButton, QApplication
 
-from tests.helpers.jobs import bench_job, crown_injury, from_center, gauged, measured_tire, probed
+from tests.helpers.jobs import bench_job, crown_injury, from_center, gauged, measured_tire, probed, taped
 from tiremap.assess import assess
 from tiremap.edits.tire import set_tire
-from tiremap.model.job import Job
+from tiremap.model.job import Job, MakerWord
 from tiremap.model.rule_set_file import rule_set_named, rule_set_names
 from tiremap.resources import sample_jobs_folder
 from tiremap.storage.job_file import read_job
@@ -157,6 +157,20 @@ def test_the_bands_are_told_by_their_half_widths():
     assert says["north_america"] == "58.6 mm"  # 168 / 2 - 25.4
     assert says["japan"] == "58.6 mm, by the maker to 84 mm"  # 168 / 2
     assert band_says(rows["north_america"], "in") == "2.31 in"  # 58.6 / 25.4 = 2.307
+
+
+def test_a_figure_of_the_tire_maker_draws_every_band_in_to_where_the_answer_ends_it():
+    word = MakerWord(source="the maker's letter", zone_inset=taped(20.0))
+    job = bench_job(crown_injury(), tire=measured_tire(maker_word=word))  # tread 170 mm wide
+    says = {row.rule_set.name: band_says(row, "mm") for row in compared(job)}
+    assert says["united_kingdom"] == "65 mm"  # 170 / 2 - 20, stricter than 71.75
+    assert says["north_america"] == "59.6 mm"  # 170 / 2 - 25.4, stricter than the maker's figure
+    assert says["japan"] == "65 mm"  # the figure settles the band between Japan's two edges
+    for row in compared(job):
+        reached = band_says(row, "mm").removesuffix(" mm").removeprefix("about ")
+        (injury,) = row.assessment.injuries
+        # of an upright hole in the center the margin is the half-width less half its size
+        assert float(reached) == pytest.approx(injury.margin_mm + injury.facts.channel.stated / 2, abs=0.05)
 
 
 def test_each_band_is_drawn_from_edge_to_edge_on_one_scale(compare):

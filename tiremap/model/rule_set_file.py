@@ -21,6 +21,7 @@ EVERY_SET = "all"
 
 def read_rule_set(path: Path) -> RuleSet:
     """The rule set in a TOML file. Raises `TiremapError` naming the file, the key and the reason."""
+    refuse_what_is_no_file(path)
     try:
         rule_set = RuleSet.model_validate(tomllib.loads(path.read_bytes().decode()))
     except OSError as error:
@@ -36,6 +37,12 @@ def read_rule_set(path: Path) -> RuleSet:
             path, f"name: it says {rule_set.name!r}", f'The name must be the file\'s own: name = "{path.stem}".'
         )
     return rule_set
+
+
+def refuse_what_is_no_file(path: Path) -> None:
+    """Raise `TiremapError` for a folder, a device or a pipe, which would be waited for without an end."""
+    if os.path.exists(path) and not os.path.isfile(path):
+        raise TiremapError(f"The rule set {path} cannot be read: it is not a file.")
 
 
 def read_shop_rule_set(path: Path) -> RuleSet:

@@ -16,6 +16,7 @@ from tiremap.model.rule_set_file import (
     EVERY_SET,
     published_rule_set_names,
     read_shop_rule_set,
+    refuse_what_is_no_file,
     rule_set_named,
     rule_set_path,
 )
@@ -65,6 +66,7 @@ def import_rule_set(shared: Path) -> Path:
     What the shared file is called does not matter: the set keeps the name it says. Raises `TiremapError` for one that
     cannot be used, as it would be read here, and for a name already there.
     """
+    refuse_what_is_no_file(shared)
     try:
         text = shared.read_text(encoding="utf-8")
         name = tomllib.loads(text).get("name")

@@ -27,6 +27,7 @@ class LimitsTable(QTableWidget):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(0, len(_COLUMNS), parent)
         self.lines: tuple[LimitLine, ...] = ()
+        self._last = ""
         self.setAccessibleName("Limits of the chosen guidance")
         self.setHorizontalHeaderLabels(_COLUMNS)
         self.setItemDelegate(RoomyCells(self))
@@ -51,8 +52,8 @@ class LimitsTable(QTableWidget):
         return self.lines[row] if self.selectedItems() and 0 <= row < len(self.lines) else None
 
     def show_rule_set(self, rule_set: RuleSet | None, theme: Theme) -> None:
-        """Show the limits, or none; the chosen one stays chosen while it is there."""
-        kept = self.chosen.key if self.chosen is not None else None
+        """Show the limits, or none; the chosen one stays chosen, also when the limits were gone for a while."""
+        self._last = self._last if self.chosen is None else self.chosen.key
         self.blockSignals(True)
         self.lines = () if rule_set is None else limit_lines(rule_set)
         self.setRowCount(len(self.lines))
@@ -62,7 +63,7 @@ class LimitsTable(QTableWidget):
         self.clearSelection()
         keys = [line.key for line in self.lines]
         if keys:
-            self.selectRow(keys.index(kept) if kept in keys else 0)
+            self.selectRow(keys.index(self._last) if self._last in keys else 0)
         self.blockSignals(False)
         self.fit()
 
