@@ -8,6 +8,7 @@ from tiremap.assessment import AssessedMark, Assessment
 from tiremap.drawing.said import said_in
 from tiremap.drawing.wording import Unit, area, figure, length, rounded_down
 from tiremap.model.job import Answer, Injury
+from tiremap.model.rule_set_titles import shown_title
 from tiremap.rules.facts import TireFacts
 from tiremap.rules.reasons import Level, Reason
 
@@ -75,8 +76,9 @@ def rules_lines(assessment: Assessment) -> list[str]:
     """The rule set, who issued it and who has the last word."""
     rules = assessment.rule_set
     if rules is None:
-        return ["No rule set chosen."]
-    return [f"Rule set: {rules.title}. {rules.issuer}", rules.deciding]
+        chosen = assessment.job.rule_set
+        return ["No rule set chosen." if chosen is None else f"The rule set {chosen} cannot be read: no answer by it."]
+    return [f"Rule set: {shown_title(rules)}. {rules.issuer}", rules.deciding]
 
 
 def decision_line(assessment: Assessment) -> str | None:

@@ -15,7 +15,8 @@ from tiremap.model.cautions import full_cautions, short_caution
 from tiremap.model.job import Decision, Job
 from tiremap.render.page import PAGES, PLAIN, width_of, wrapped
 from tiremap.render.sheet import PNG_DPI, write_sheet
-from tiremap.render.sheet_words import holes_line, tire_line, to_measure
+from tiremap.render.sheet_words import holes_line, rules_lines, tire_line, to_measure
+from tiremap.storage.shop_rule_sets import copy_rule_set
 
 JOBS = {
     "repairable": lambda: assessed(crown_injury("1", 30.0, 40.0), job_number="1042", fleet_number="F-17"),
@@ -188,3 +189,11 @@ def test_a_sheet_shortens_an_object_written_at_length_and_keeps_the_rest(tmp_pat
     assert len(said) < 100
     assert said.startswith("Found at injury 1: puncture, nail nail")
     assert said.endswith("…, cords splayed.")
+
+
+def test_a_sheet_names_the_parent_of_a_shops_own_set_and_a_set_that_cannot_be_read():
+    job = bench_job(crown_injury(), rule_set="our_shop")
+    assert rules_lines(assess(job)) == ["The rule set our_shop cannot be read: no answer by it."]
+    copy_rule_set("japan", "our_shop")
+    assert rules_lines(assess(job))[0].startswith("Rule set: our_shop, after Japan. the shop itself, after: ")
+    assert rules_lines(assess(Job())) == ["No rule set chosen."]
