@@ -19,8 +19,13 @@ def refusals(job: Job) -> list[Reason]:
     return [reason for reason in assess(job).all_reasons if reason.level == "refuse"]
 
 
+def check(reason: Reason) -> tuple:
+    """A hole is held to its limit outside and inside, each a check of its own."""
+    return reason.code, reason.subject, "(inside)" in reason.says
+
+
 def still_refused(job: Job, reason: Reason) -> bool:
-    return any((each.code, each.subject) == (reason.code, reason.subject) for each in refusals(job))
+    return any(check(each) == check(reason) for each in refusals(job))
 
 
 def taken_exactly(job: Job, turns: Turns, value: float) -> Job | None:

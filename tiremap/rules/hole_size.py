@@ -113,11 +113,11 @@ def _weighed(
     side = "inside" if size.field.endswith("size_inside") else ""
     named = " ".join(word for word in (which, side) if word)
     named = f" ({named})" if named else ""
-    most = f"{limit.value:g} mm" if limit.operator == "<=" else f"less than {limit.value:g} mm"
+    most = f"{'at most' if limit.operator == '<=' else 'less than'} {limit.value:g} mm"
     words = Words(
-        f"{title} is small enough{named}: at most {most}.",
-        f"{title} is too large{named}: at most {most}.",
-        f"{title} may be too large{named}: at most {most}.{more}",
+        f"{title} is small enough{named}: {most}.",
+        f"{title} is too large{named}: {most}.",
+        f"{title} may be too large{named}: {most}.{more}",
     )
     says = LimitSays(limit.value, "mm", limit.source, inclusive=limit.operator == "<=")
     question = Question((size,), lambda value: limit.value - value, falls_with=frozenset({0}))
