@@ -16,6 +16,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from tiremap.drawing.said import said_in
 from tiremap.edits.job_card import choose_rule_set
 from tiremap.model.rule_set_file import broken_rule_sets
 from tiremap.ui.answer_symbol import answer_icon
@@ -105,8 +106,8 @@ class CompareWindow(QDialog):
         title = f"{row.title_lines}\n(this job follows it)" if row.own else row.title_lines
         answer = row.assessment.answer
         words = (
-            title, ANSWER_WORDS[answer], row.decides_says, margin_says(row.decides, settings.units),
-            str(len(row.still_open)),
+            title, ANSWER_WORDS[answer], said_in(row.decides_says, settings.units),
+            margin_says(row.decides, settings.units), str(len(row.still_open)),
         )
         for column, text in enumerate(words):
             item = QTableWidgetItem(text)
