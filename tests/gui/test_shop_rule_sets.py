@@ -357,6 +357,7 @@ def test_everything_on_the_page_has_a_name_is_large_enough_and_whole(open_window
             assert button.width() >= button.sizeHint().width() - 1
     for field in (page.name, page.edit.value, page.edit.source):
         assert field.height() >= least and field.accessibleName()
+    assert all(page.list.visualItemRect(page.list.item(row)).height() >= 24 for row in range(page.list.count()))
     for widget in (page.list, page.table):
         assert widget.accessibleName()
     for label in page.findChildren(QLabel):

@@ -28,6 +28,7 @@ from tiremap.ui.limit_edit import LimitEdit
 from tiremap.ui.limits_table import LimitsTable
 from tiremap.ui.palettes import theme_of
 from tiremap.ui.preferences import Preferences
+from tiremap.ui.roomy_cells import RoomyCells
 
 _NAME = Qt.ItemDataRole.UserRole
 PUBLISHED = "A published guidance is never changed. Copy it under a name of the shop's own, and change the copy."
@@ -175,7 +176,7 @@ class GuidancePage(QDialog):
         self.list = QListWidget()
         self.list.setAccessibleName("Guidance, published and the shop's own")
         self.list.setWordWrap(True)
-        self.list.setSpacing(2)
+        self.list.setItemDelegate(RoomyCells(self.list))
         self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.name = FieldEdit("Name of the copy")
         self.name.setPlaceholderText("name, such as our_shop")

@@ -95,6 +95,7 @@ class TireForm(QScrollArea):
         for name, edit in self.card.items():
             _show_text(edit, getattr(job, name) or "")
         show_choice(self.rule_set, job.rule_set)
+        self.rule_set.setToolTip(self.rule_set.currentText())
         self._ask_for_guidance(job.rule_set)
         self.size.show_assessment(assessment, unit)
         self._show_rim(assessment)
