@@ -217,3 +217,39 @@ def test_pairs_keep_their_distances_where_no_rule_set_is_chosen():
     (pair,) = assess(job).as_record()["pairs"]
     assert pair["around_deg"] == pytest.approx(180.0)
     assert [reason["level"] for reason in pair["reasons"]] == ["measure"]
+
+
+def test_a_hole_beyond_the_edge_of_a_belt_that_ends_short_is_not_passed_by_its_distance_from_the_tread_edge():
+    # 170 mm tread: 1 in inside the edge is 59.6 mm from the center; New Zealand refuses beyond the belt edge, here 45
+    belt = Length(value=90.0, how="exact")
+    tire = measured_tire(belt_width=belt, built="standard")
+    for across, level in ((50.0, "refuse"), (43.4, "note"), (44.5, "measure")):
+        there = crown_injury(outside=from_center(across, how="tape" if level == "measure" else "exact"), **SMALL)
+        assert levels(assess(bench_job(there, rule_set="new_zealand", tire=tire)), "place") == {level}
+
+
+def test_a_cutter_at_a_size_that_refuses_is_not_passed_by_the_smaller_hole():
+    # makers' pages: less than 6 mm; whether of the hole or of the reamed hole they do not say, and 5.5 takes a 6
+    in_time = measured_tire(date_code="1024")
+    size = {**SMALL, "size_outside": hole(5.5, how="exact")}
+    found = assess(bench_job(crown_injury(**size), rule_set="european_makers", tire=in_time, date="2026-01-01"))
+    assert levels(found, "prepared_size") == {"measure"}
+    reamed = {**SMALL, "size_prepared": Length(value=5.9, how="exact")}
+    found = assess(bench_job(crown_injury(**reamed), rule_set="european_makers", tire=in_time, date="2026-01-01"))
+    assert levels(found, "prepared_size") == set()
+
+
+def test_a_hole_or_head_of_no_size_at_all_is_not_measured():
+    nothing = HoleSize(value=0.0, how="exact")
+    assert assess(bench_job(crown_injury(**{**SMALL, "size_outside": nothing}))).answer == "measure_first"
+    no_head = earlier_repair(head_length=Length(value=0.0, how="exact"))
+    assert levels(assess(bench_job(crown_injury(), no_head)), "repair_unknown") == {"measure"}
+
+
+def test_a_hole_that_only_a_wider_tire_may_have_asks_for_the_width_and_is_not_refused():
+    # Australia, light truck: 6 mm up to 185 mm wide, 8 mm over it; 200 mm measured may stand for 171 to 210
+    typed = TypedDimensions(overall_diameter_mm=700.0, section_width_mm=200.0, rim_diameter_mm=406.0, rim_width_in=6.0)
+    tire = measured_tire(None, tread_width_mm=150.0, typed_dimensions=typed, tire_class="light_truck")
+    for size, level in ((5.0, "note"), (7.0, "measure"), (8.5, "refuse")):
+        there = crown_injury(**{**SMALL, "size_outside": hole(size, how="exact")})
+        assert levels(assess(bench_job(there, rule_set="australia", tire=tire)), "hole_size") == {level}

@@ -36,7 +36,7 @@ def _of(repair: Repair) -> list[Reason]:
         unknown.append(("inside", "where across"))
     if repair.around is None:
         unknown.append(("around", "where around the tire"))
-    if repair.head_length is None:
+    if repair.head_length is None or repair.head_length.mm <= 0:
         unknown.append(("head_length", "with how large a head"))
     if not unknown:
         return []

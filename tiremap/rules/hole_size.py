@@ -8,7 +8,7 @@ the limit meant the hole or the reamed hole.
 from dataclasses import replace
 
 from tiremap.model.prepared import Prepared
-from tiremap.model.rule_set import LargestInjury
+from tiremap.model.rule_set import LargestInjury, limit_for
 from tiremap.rules.case import Case
 from tiremap.rules.margins import ON_THE_LIMIT, Margin, Question
 from tiremap.rules.marks import MarkFacts
@@ -21,10 +21,36 @@ def hole_size(case: Case, injury: MarkFacts) -> list[Reason]:
     """Size against the rule set's largest injury. Margin: mm below the limit."""
     limit = case.limit(case.rule_set.largest_injuries)
     assert limit is not None  # every class a set speaks of has one
-    reasons = _prepared_size(injury, limit) if limit.holds_for == "prepared" else _hole(injury, limit)
+    reasons = _width_first(case, injury, limit, _against(injury, limit))
     if {reason.level for reason in reasons} == {"note"}:
         reasons += _against_maker(case, injury, limit)
     return [*reasons, *_no_unit(injury, reasons), *_size_again(injury, reasons)]
+
+
+def _against(injury: MarkFacts, limit: LargestInjury) -> list[Reason]:
+    return _prepared_size(injury, limit) if limit.holds_for == "prepared" else _hole(injury, limit)
+
+
+def _width_first(case: Case, injury: MarkFacts, limit: LargestInjury, reasons: list[Reason]) -> list[Reason]:
+    """The reasons, a refusal left open where only a measured width is known and a wider tire may have that hole."""
+    width = case.facts.nominal_width
+    widest = limit_for(case.rule_set.largest_injuries, case.tire_class, width.high)
+    if widest == limit or {reason.level for reason in reasons}.isdisjoint({"refuse"}):
+        return reasons
+    wider = _against(injury, widest)
+    if any(reason.level == "refuse" for reason in wider):
+        return reasons
+    says = (
+        f"{injury.title.capitalize()} is too large for a tire up to {limit.section_width_up_to:g} mm wide, and may be "
+        f"small enough for a wider one: at most {widest.value:g} mm."
+    )
+    return [
+        reason if reason.level != "refuse" else replace(
+            reason, level="measure", says=says, margin_high=at_widest.margin_high, question=None, turns=None,
+            settles=Settles(width.field, width.words, ""),
+        )
+        for reason, at_widest in zip(reasons, wider, strict=False)
+    ]
 
 
 def _prepared_size(injury: MarkFacts, limit: LargestInjury) -> list[Reason]:
@@ -90,12 +116,13 @@ def _against_maker(case: Case, injury: MarkFacts, limit: LargestInjury) -> list[
         question = Question((injury.channel,), lambda value: most - value, falls_with=frozenset({0}))
         return [weigh("prepared_size", question, words, says, (injury.id,))]
     most = limit.value
-    if limit.holds_for == "prepared" or prepared.high <= most + ON_THE_LIMIT:
-        return []
     stated = None if prepared.stated is None else most - prepared.stated
     margin = Margin(stated, most - prepared.high, most - prepared.low)
-    reamed = f"{prepared.high:g} mm, beyond {most:g} mm"
-    is_reamed = "may be" if prepared.low <= most else "would be" if prepared.foreseen else "was"
+    inclusive = limit.operator == "<="
+    if limit.holds_for == "prepared" or margin.passes(inclusive):
+        return []
+    reamed = f"{prepared.high:g} mm, {f'beyond {most:g}' if inclusive else f'not less than {most:g}'} mm"
+    is_reamed = "may be" if not margin.refuses(inclusive) else "would be" if prepared.foreseen else "was"
     says = (
         f"{title} {is_reamed} reamed to {reamed}: "
         "the source does not say whether it means the hole or the reamed hole. Another unit in stock, or a figure "
@@ -122,25 +149,6 @@ def _weighed(
     says = LimitSays(limit.value, "mm", limit.source, inclusive=limit.operator == "<=")
     question = Question((size,), lambda value: limit.value - value, falls_with=frozenset({0}))
     return weigh(code, question, words, says, (injury.id,), settles=settles, turns=turns)
-
-
-def _prepared_beyond(case: Case, injury: MarkFacts, limit: LargestInjury) -> list[Reason]:
-    """The hole itself passes, but the cutter goes beyond the limit, and the source does not say which it means."""
-    prepared = injury.prepared
-    most, source = limit.value, limit.source
-    word = case.job.tire.maker_word
-    if word is not None and word.largest_prepared_size is not None:
-        most, source = word.largest_prepared_size.mm, f"a figure as entered: {word.source}"
-    if prepared is None or prepared.high <= most + 1e-6:
-        return []
-    stated = None if prepared.stated is None else most - prepared.stated
-    margin = Margin(stated, most - prepared.high, most - prepared.low)
-    says = (
-        f"{injury.title.capitalize()} would be reamed to {prepared.high:g} mm, beyond {most:g} mm: the source does not "
-        "say whether it means the hole or the reamed hole. Another unit in stock, or a figure entered with its source, "
-        "settles it."
-    )
-    return [reason_for("prepared_size", "measure", says, margin, LimitSays(most, "mm", source), (injury.id,))]
 
 
 def _no_unit(injury: MarkFacts, reasons: list[Reason]) -> list[Reason]:

@@ -124,8 +124,12 @@ class MarkFacts:
 
 
 def whole_hole(injury: Injury) -> tuple[float, float | None, float]:
-    """Least, stated and greatest diameter of the hole, mm: the larger of its two ends; (0, None, inf) if unmeasured."""
+    """Least, stated and greatest diameter of the hole, mm: the larger of its two ends; (0, None, inf) if unmeasured.
+
+    A size of nothing at all is no measurement.
+    """
     holes = [hole_range(size) for size in (injury.size_outside, injury.size_inside) if size is not None]
+    holes = [hole for hole in holes if hole[2] > 0]
     if not holes:
         return 0.0, None, inf
     low, stated, high = (max(ends) for ends in zip(*holes, strict=True))
@@ -257,6 +261,8 @@ def _hole(taken: HoleSize | None, field: str, words: str) -> Reading | None:
     if taken is None:
         return None
     low, stated, high = hole_range(taken)
+    if high <= 0:
+        return None
     return Reading(field, words, low, stated, high, estimated=taken.how == "eye")
 
 
@@ -274,7 +280,7 @@ def _unit_head(prepared: Prepared, channel: Reading) -> HeadSize:
 
 def _repair_head(repair: Repair) -> HeadSize:
     field, words = f"repair.{repair.id}.head_length", f"the head of repair {repair.id}"
-    if repair.head_length is None:
+    if repair.head_length is None or repair.head_length.mm <= 0:
         return HeadSize(unknown(field, words, 0.0, UNBOUNDED, step=0.0))
     if repair.head_width is None:
         return HeadSize(_halved(repair.head_length, field, words))

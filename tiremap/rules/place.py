@@ -14,7 +14,7 @@ from math import sqrt
 from tiremap.model.rule_set import ZoneEdge
 from tiremap.resources import read_toml
 from tiremap.rules.case import Case
-from tiremap.rules.margins import Question, margin_of
+from tiremap.rules.margins import Question, least, margin_of
 from tiremap.rules.marks import MarkFacts
 from tiremap.rules.reasons import MAKER_WORD, Reason, Settles
 from tiremap.rules.weighing import LimitSays, Words, reason_for, weigh
@@ -38,8 +38,10 @@ def place(case: Case, injury: MarkFacts) -> list[Reason]:
 
 
 def passing_question(case: Case, injury: MarkFacts) -> Question:
-    """The margin (mm) that must hold for a hole to pass without a further word: to the inner of two edges, or to the
-    outer with the tire maker's figure."""
+    """The margin (mm) that must hold for a hole to pass without a further word: to the stricter of two edges, or to
+    the outer with the tire maker's figure."""
+    if case.zone.refused_beyond is not None and makers_inset(case.job.tire) is None:
+        return zone_question(case, injury, _stricter_edge(case, injury, case.zone.edge, case.zone.refused_beyond))
     edge, inset = passing_edge(case.zone, case.job.tire)
     return zone_question(case, injury, edge, inset)
 
@@ -57,12 +59,13 @@ def _within(case: Case, injury: MarkFacts, edge: ZoneEdge, inset: float | None) 
 
 
 def _between_two_edges(case: Case, injury: MarkFacts, inner: ZoneEdge, outer: ZoneEdge) -> Reason:
-    """A zone with two edges: passed inside the inner, refused beyond the outer, the tire maker's word between.
+    """A zone with two edges: passed inside both, refused beyond the outer, the tire maker's word between.
 
-    The margin is always the one to the inner edge.
+    The margin is to the inner edge, or to the outer where a narrow belt puts that further in.
     """
-    title, subject, limit = injury.title.capitalize(), (injury.id,), _limit_says(case, inner, None)
-    question = zone_question(case, injury, inner)
+    title, subject = injury.title.capitalize(), (injury.id,)
+    edge = _stricter_edge(case, injury, inner, outer)
+    question, limit = zone_question(case, injury, edge), _limit_says(case, edge, None)
     margin = margin_of(question)
     if margin.passes(True):
         says = f"{title} lies inside the crown zone at every depth."
@@ -70,12 +73,20 @@ def _between_two_edges(case: Case, injury: MarkFacts, inner: ZoneEdge, outer: Zo
     if margin_of(zone_question(case, injury, outer)).refuses(True):
         reason = reason_for("place", "refuse", _refused(case, injury, outer), margin, limit, subject)
         return replace(reason, question=zone_question(case, injury, outer))
+    if edge == outer:
+        says = f"{title} may reach outside the crown zone."
+        return replace(reason_for("place", "measure", says, margin, limit, subject), question=question)
     between = f"beyond the inner edge of the crown zone; {case.zone.between_says}"
     says = f"{title} may lie {between}. Enter that limit with its source."
     reason = reason_for("place", "measure", says, margin, limit, subject)
     if margin.refuses(True):  # no measurement brings it inside the inner edge: only the maker's word settles it
         return replace(reason, settles=Settles(MAKER_WORD, "the tire maker's limit for this tire", ""))
     return replace(reason, question=question)
+
+
+def _stricter_edge(case: Case, injury: MarkFacts, inner: ZoneEdge, outer: ZoneEdge) -> ZoneEdge:
+    """The edge with the lesser least margin: the inner, but for an outer one measured from a belt that ends short."""
+    return min((inner, outer), key=lambda edge: least(zone_question(case, injury, edge)))
 
 
 def zone_question(case: Case, injury: MarkFacts, edge: ZoneEdge, inset: float = 0.0) -> Question:
