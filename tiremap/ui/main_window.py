@@ -1,12 +1,12 @@
-"""The window: menus, the Mark desk, messages and cautions around one session."""
+"""The window: menus, the Mark and Review desks, messages and cautions around one session."""
 
 from pathlib import Path
 
 from PySide6.QtCore import QSize, QTimer
 from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent, QShowEvent
-from PySide6.QtWidgets import QApplication, QMainWindow, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QApplication, QMainWindow, QStackedWidget, QVBoxLayout, QWidget
 
-from tiremap.resources import resource_path
+from tiremap.resources import resource_path, sample_jobs_folder
 from tiremap.session import Session
 from tiremap.ui.actions import Actions, connect
 from tiremap.ui.compare_window import CompareWindow
@@ -19,6 +19,7 @@ from tiremap.ui.menus import Menus, tool_bar
 from tiremap.ui.message_line import CautionsLine, MessageLine, TextDialog
 from tiremap.ui.palettes import dress
 from tiremap.ui.preferences import Preferences
+from tiremap.ui.review_desk import ReviewDesk
 from tiremap.ui.shop_sets_watch import ShopSetsWatch, every_trouble, trouble_with
 
 _FRAME = QSize(8, 40)
@@ -35,6 +36,8 @@ class MainWindow(QMainWindow):
         self.message = MessageLine()
         self.editor = Editor(session, self.message.show_text)
         self.desk = MarkDesk(self.editor, preferences)
+        self.review: ReviewDesk | None = None
+        self.desks = QStackedWidget()
         self.cautions = CautionsLine()
         self.comparison = CompareWindow(self.editor, preferences, self)
         self.files = JobFiles(session, preferences, self)
@@ -57,6 +60,18 @@ class MainWindow(QMainWindow):
         """Show the session's assessment, and what can be undone and must be saved."""
         self.desk.show_assessment(self.session.assessment)
         self._show_history()
+
+    def show_mark(self) -> None:
+        """Show the desk one job is worked on at."""
+        self._show_desk(self.desk)
+
+    def show_review(self) -> None:
+        """Show the desk the shop's jobs are looked through at; it is built when it is first wanted."""
+        if self.review is None:
+            self.review = ReviewDesk(self.editor, self.preferences)
+            self.review.open_wanted.connect(self._open_from_register)
+            self.desks.addWidget(self.review)
+        self._show_desk(self.review)
 
     def showEvent(self, event: QShowEvent) -> None:
         """Once the window stands, build the drawing: it takes half a second to load."""
@@ -96,6 +111,7 @@ class MainWindow(QMainWindow):
     def _job_opened(self) -> None:
         """Another job: what was said of the one before no longer holds."""
         self.message.clear()
+        self.show_mark()
         self.desk.choose_first()
         self._tell_trouble(trouble_with(self.session.job))
 
@@ -132,6 +148,20 @@ class MainWindow(QMainWindow):
 
     def _density_chosen(self) -> None:
         self.preferences.keep(density="bench" if self.actions_.bench.isChecked() else "desk")
+
+    def _show_desk(self, desk: QWidget) -> None:
+        """Show a desk. What works on the marks of a job is asked for only where they are in sight."""
+        a, is_mark = self.actions_, desk is self.desk
+        self.desks.setCurrentWidget(desk)
+        (a.mark_desk if is_mark else a.review_desk).setChecked(True)
+        for action in (a.add_injury, a.add_repair, a.quick, a.fit, a.inside, a.free_places):
+            action.setEnabled(is_mark)
+        self.menus.datum.setEnabled(is_mark)
+
+    def _open_from_register(self, path: Path) -> None:
+        """Open a job found in the register; a sample as a sample, so that saving never overwrites it."""
+        is_sample = path.parent == sample_jobs_folder()
+        (self.files.open_sample if is_sample else self.files.open_path)(path)
 
     def _fit(self) -> None:
         if self.desk.drawing is not None:
@@ -196,6 +226,8 @@ class MainWindow(QMainWindow):
             a.save_as: self.files.save_as,
             a.sheet: self._write_sheet,
             a.quit: self.close,
+            a.mark_desk: self.show_mark,
+            a.review_desk: self.show_review,
             a.undo: self.session.undo,
             a.redo: self.session.redo,
             a.add_injury: self.desk.add_injury,
@@ -227,7 +259,8 @@ class MainWindow(QMainWindow):
         column = QVBoxLayout(whole)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(0)
-        column.addWidget(self.desk, 1)
+        self.desks.addWidget(self.desk)
+        column.addWidget(self.desks, 1)
         column.addWidget(self.message)
         column.addWidget(self.cautions)
         self.setCentralWidget(whole)

@@ -48,6 +48,7 @@ class Menus:
         _fill(bar.addMenu("&File"), a.new, a.open, self.recent, None, a.save, a.save_as, None, a.sheet, None, a.quit)
         _fill(bar.addMenu("&Edit"), a.undo, a.redo, None, a.add_injury, a.add_repair, None, a.quick)
         view = bar.addMenu("&View")
+        _fill(view, a.mark_desk, a.review_desk, None)
         _fill(view, a.fit, a.inside, self.datum, a.free_places, None, a.millimeters, a.inches, None)
         _fill(view, a.light, a.dark, a.projector, None, a.desk, a.bench)
         _fill(bar.addMenu("&Guidance"), a.compare, a.own_guidance, None, a.limits)
@@ -60,7 +61,7 @@ def tool_bar(window: QMainWindow, actions: Actions) -> QToolBar:
     bar.setMovable(False)
     bar.setFloatable(False)
     a = actions
-    for action in (a.new, a.open, a.save, None, a.undo, a.redo, None, a.sheet):
+    for action in (a.mark_desk, a.review_desk, None, a.new, a.open, a.save, None, a.undo, a.redo, None, a.sheet):
         bar.addAction(action) if action is not None else bar.addSeparator()
     gap = QWidget()
     gap.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
