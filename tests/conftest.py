@@ -1,4 +1,4 @@
-"""Every test has a settings folder of its own: the user's rule sets and settings are never read or touched."""
+"""Every test has settings and cache folders of its own: the user's are never read or touched."""
 
 import tempfile
 
@@ -16,5 +16,6 @@ def pytest_configure(config):
 
 @pytest.fixture(autouse=True)
 def settings_of_the_test(tmp_path, monkeypatch):
-    """A settings folder that does not exist yet."""
+    """Settings and cache folders that do not exist yet."""
     monkeypatch.setenv("TIREMAP_SETTINGS_FOLDER", str(tmp_path / "settings"))
+    monkeypatch.setenv("TIREMAP_CACHE_FOLDER", str(tmp_path / "cache"))

@@ -10,10 +10,13 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from platformdirs import user_config_path
+from platformdirs import user_cache_path, user_config_path
 
 FOLDER_VARIABLE = "TIREMAP_SETTINGS_FOLDER"
 """Environment variable that names another settings folder."""
+
+CACHE_VARIABLE = "TIREMAP_CACHE_FOLDER"
+"""Environment variable that names another cache folder."""
 
 _PACKAGE = Path(__file__).resolve().parent
 _SHIPPED = _PACKAGE / "_shipped"
@@ -34,6 +37,12 @@ def settings_folder() -> Path:
     """The user's settings folder; it need not exist yet."""
     named = os.environ.get(FOLDER_VARIABLE)
     return Path(named) if named else user_config_path("tiremap", appauthor=False)
+
+
+def cache_folder() -> Path:
+    """Where what can be worked out again is kept; it need not exist yet, and deleting it loses nothing."""
+    named = os.environ.get(CACHE_VARIABLE)
+    return Path(named) if named else user_cache_path("tiremap", appauthor=False)
 
 
 def shop_rule_sets_folder() -> Path:
