@@ -5,10 +5,11 @@ from math import isclose
 from hypothesis import HealthCheck, assume, example, given, settings
 from hypothesis import strategies as st
 
+from tests.helpers.answers import RANK, answer, on_a_limit, rank, weighed
 from tests.helpers.bench import bench_jobs, truths
+from tests.helpers.counts import examples
 from tests.helpers.jobs import bench_job, crown_injury, from_outboard_edge, measured_tire
 from tests.helpers.strategies import jobs
-from tiremap.assess import assess
 from tiremap.assessment import Assessment
 from tiremap.edits.change import changed
 from tiremap.errors import TiremapError
@@ -16,33 +17,8 @@ from tiremap.model.job import Job
 from tiremap.model.measures import Across, Around, Length
 from tiremap.rules.reasons import Reason
 
-RANK = {"not_repairable": 0, "measure_first": 1, "repairable": 2}
-EASY = settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
-MANY = settings(max_examples=250, deadline=None, suppress_health_check=[HealthCheck.too_slow])
-
-
-def answer(job: Job) -> Assessment:
-    return assess(job, advise=False)
-
-
-def rank(assessment: Assessment) -> int:
-    return RANK[assessment.answer]
-
-
-def weighed(assessment: Assessment) -> list[Reason]:
-    """Every reason of a job, in the order of its parts."""
-    parts = list(assessment.reasons)
-    for injury in assessment.injuries:
-        parts += sorted(injury.reasons, key=lambda reason: reason.code)
-    for pair in assessment.pairs:
-        parts += sorted(pair.reasons, key=lambda reason: reason.code)
-    return parts
-
-
-def on_a_limit(assessment: Assessment) -> bool:
-    """Whether some margin stands within a hair of zero, where a last digit may turn the answer."""
-    ends = [end for reason in weighed(assessment) for end in (reason.margin_low, reason.margin_high) if end is not None]
-    return any(abs(end) < 1e-4 for end in ends)
+EASY = settings(max_examples=examples(30), deadline=None, suppress_health_check=[HealthCheck.too_slow])
+MANY = settings(max_examples=examples(80), deadline=None, suppress_health_check=[HealthCheck.too_slow])
 
 
 @MANY
