@@ -11,7 +11,9 @@ from pydantic import ValidationError
 
 from tiremap.assess import assess as assess_job
 from tiremap.assessment import Assessment
+from tiremap.edits.change import changed
 from tiremap.edits.wording import in_words
+from tiremap.errors import TiremapError
 from tiremap.model.job import Job
 
 
@@ -67,11 +69,13 @@ class Session:
     def apply(self, name: str, job: Job) -> None:
         """Put a changed job in place of the present one, as one undo step of that name; an equal job is no step.
 
-        Raises `TiremapError` for a job that is not valid; then nothing has changed.
+        Raises `TiremapError` for a job that is not valid, or that changes or leaves out a decision already made; then
+        nothing has changed.
         """
         if job == self._job:
             return
         _check(job)
+        _check_decisions(job, self._job)
         assessment = self._assess(job)
         self._done.append(Step(name, self._job))
         self._undone.clear()
@@ -97,9 +101,10 @@ class Session:
         self._step(self._undone, self._done)
 
     def saved(self, path: Path) -> None:
-        """The job as it stands has been saved to that file."""
+        """The job as it stands has been saved to that file. Its decisions stay from now on, also through undo."""
         self._path = path
         self._saved_job = self._job
+        self._done = _with_decisions(self._done, self._job)
         self._tell()
 
     def load(self, job: Job, path: Path | None) -> None:
@@ -147,3 +152,27 @@ def _check(job: Job) -> None:
         Job.model_validate(job.model_dump(warnings=False))
     except ValidationError as error:
         raise in_words(error) from None
+
+
+def _check_decisions(job: Job, before: Job) -> None:
+    """Raise `TiremapError` unless the decisions made before still stand first, unchanged."""
+    if job.decisions[: len(before.decisions)] != before.decisions:
+        raise TiremapError("A decision once made is not changed or taken out.", "Record another one after it.")
+
+
+def _with_decisions(done: list[Step], job: Job) -> list[Step]:
+    """The steps that led to a job, each with the job's decisions; a step that did nothing else is left out.
+
+    Undoing what came before a saved decision must not undo the decision, and refusing would lock the user out of
+    every earlier step.
+    """
+    kept: list[Step] = []
+    after = job
+    for step in reversed(done):
+        before = step.job
+        if before.decisions != job.decisions:
+            before = changed(before, decisions=job.decisions)
+        if before != after:
+            kept.append(Step(step.name, before))
+            after = before
+    return kept[::-1]

@@ -1,15 +1,17 @@
 """The session: one way in for changes, undo and redo, and who is told."""
 
+from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
 
 from tests.helpers.jobs import bench_job, crown_injury, earlier_repair
 from tiremap.assess import assess
+from tiremap.edits.decisions import record_decision
 from tiremap.edits.injuries import move_injury, nudge_injury, remove_injury
 from tiremap.edits.job_card import set_note
 from tiremap.errors import TiremapError
-from tiremap.model.job import Job
+from tiremap.model.job import Decision, Job
 from tiremap.model.rule_set_file import rule_set_path
 from tiremap.session import Session
 from tiremap.storage.shop_rule_sets import copy_rule_set, write_limit
@@ -171,3 +173,37 @@ def test_a_job_is_assessed_again_without_a_step_when_its_rule_set_has_changed():
     session.assess_again()
     assert told == ["not_repairable", "measure_first"]
     assert (session.undo_name, session.unsaved) == (None, False)
+
+
+def _decision(day: int) -> Decision:
+    return Decision(date=datetime(2026, 3, day, tzinfo=UTC), rule_set="japan", answer="repairable", decision="repair")
+
+
+def test_a_decision_not_saved_yet_is_undone_as_any_edit(session):
+    session.apply("Record the decision", record_decision(JOB, _decision(1)))
+    session.undo()
+    assert session.job is JOB
+
+
+def test_a_saved_decision_stays_through_undo_and_redo_of_everything_else(session):
+    session.apply("Move", NUDGED)
+    session.apply("Record the decision", record_decision(NUDGED, _decision(1)))
+    session.saved(Path("job.json"))
+    session.apply("Record the decision", record_decision(session.job, _decision(2)))
+    session.undo()
+    assert session.undo_name == "Move"  # the saved decision is no step to undo any more
+    session.undo()
+    assert session.job == record_decision(JOB, _decision(1))
+    assert session.undo_name is None and session.unsaved
+    session.redo()
+    session.redo()
+    assert session.job == record_decision(record_decision(NUDGED, _decision(1)), _decision(2))
+
+
+def test_no_edit_changes_or_takes_out_a_decision(session):
+    signed = record_decision(JOB, _decision(1))
+    session.apply("Record the decision", signed)
+    for other in (JOB, record_decision(JOB, _decision(2))):
+        with pytest.raises(TiremapError, match="Record another one after it"):
+            session.apply("Change", other)
+    assert session.job is signed

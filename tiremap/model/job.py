@@ -13,6 +13,7 @@ VERSION = 1
 
 TireClass = Literal["passenger", "light_truck", "truck", "temporary_spare"]
 Answer = Literal["repairable", "measure_first", "not_repairable"]
+Choice = Literal["repair", "do_not_repair", "measure"]
 Built = Literal["standard", "self_supporting", "foam_lined", "sealant_lined"]
 InjuryKind = Literal["puncture", "cut"]
 RepairKind = Literal["stem_and_head", "plug_only", "patch_only", "string", "unknown"]
@@ -153,9 +154,15 @@ class Decision(Record):
     date: datetime
     rule_set: str
     answer: Answer
-    decision: Literal["repair", "do_not_repair", "measure"]
+    decision: Choice
     by: str = ""
+    """A number or initials, never a name."""
     note: str = ""
+
+    @property
+    def against_answer(self) -> bool:
+        """Whether it is to repair what was not repairable when it was made; Measure first is not repairable yet."""
+        return is_against(self.decision, self.answer)
 
 
 class Job(Record):
@@ -181,3 +188,8 @@ class Job(Record):
         if twice:
             raise ValueError(f"the id {twice[0]!r} is used twice; each injury and repair needs its own")
         return self
+
+
+def is_against(decision: Choice, answer: Answer) -> bool:
+    """Whether deciding so would be against the answer. To leave a repairable tire alone never is."""
+    return decision == "repair" and answer != "repairable"

@@ -1,15 +1,18 @@
 """What is entered of the tire and of the job as a whole."""
 
 from datetime import UTC, datetime
+from typing import get_args
 
 import pytest
 
-from tests.helpers.jobs import bench_job, taped
-from tiremap.edits.decisions import record_decision
+from tests.helpers.jobs import bench_job, crown_injury, taped
+from tiremap.assess import assess
+from tiremap.edits.decisions import overtaken_decision, record_decision, sign
+from tiremap.edits.injuries import move_injury
 from tiremap.edits.job_card import choose_rule_set, set_job_card, set_note
 from tiremap.edits.tire import set_size_code, set_tire, set_typed_size
 from tiremap.errors import TiremapError
-from tiremap.model.job import Decision, Job, MakerWord
+from tiremap.model.job import Answer, Choice, Decision, Job, MakerWord, is_against
 
 TYPED = {"overall_diameter_mm": 1054.0, "section_width_mm": 279.0, "rim_diameter_mm": 571.5, "rim_width_in": 8.25}
 
@@ -79,3 +82,32 @@ def test_a_decision_is_added_after_those_before_it():
     )
     second = first.model_copy(update={"answer": "repairable", "decision": "repair"})
     assert record_decision(record_decision(Job(), first), second).decisions == (first, second)
+
+
+def test_a_decision_is_signed_under_the_rule_set_and_answer_as_they_stand():
+    job = bench_job(crown_injury("1", 80.0))
+    at = datetime(2026, 3, 1, 9, 30, tzinfo=UTC)
+    [signed] = sign(job, assess(job), "repair", at, " 12 ", "customer insists").decisions
+    assert (signed.rule_set, signed.answer, signed.by, signed.date) == ("united_kingdom", "not_repairable", "12", at)
+    assert signed.against_answer
+    assert sign(Job(), assess(Job()), "do_not_repair", at, "KM").decisions[0].rule_set == ""
+
+
+@pytest.mark.parametrize(("by", "told"), [(" ", "not signed"), ("a name written out", "too long")])
+def test_a_decision_is_signed_with_a_number_or_initials(by, told):
+    with pytest.raises(TiremapError, match=rf"{told}.*number or initials"):
+        sign(Job(), assess(Job()), "measure", datetime(2026, 3, 1, tzinfo=UTC), by)
+
+
+def test_only_to_repair_what_is_not_repairable_is_against_the_answer():
+    against = [(d, a) for d in get_args(Choice) for a in get_args(Answer) if is_against(d, a)]
+    assert against == [("repair", "measure_first"), ("repair", "not_repairable")]
+
+
+def test_an_answer_that_changed_since_it_was_signed_is_noticed():
+    job = bench_job(crown_injury())
+    signed = sign(job, assess(job), "repair", datetime(2026, 3, 1, tzinfo=UTC), "12")
+    assert overtaken_decision(assess(signed)) is None
+    moved = move_injury(signed, "1", across_mm=80.0)
+    assert overtaken_decision(assess(moved)) == signed.decisions[0]
+    assert overtaken_decision(assess(job)) is None
