@@ -6,11 +6,12 @@ import math
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from tests.helpers.counts import examples
 from tests.helpers.strategies import jobs, json_values
 from tiremap.storage.canonical import canonical_text, job_text
 from tiremap.storage.job_file import job_from_bytes, read_job, write_job
 
-few = settings(max_examples=40, deadline=None, suppress_health_check=list(HealthCheck))
+few = settings(max_examples=examples(20), deadline=None, suppress_health_check=list(HealthCheck))
 
 
 @few

@@ -3,12 +3,13 @@
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from tests.helpers.counts import examples
 from tests.helpers.strategies import acrosses, arounds, hole_sizes, jobs, lengths
 from tiremap.edits import checks, injuries, job_card, repairs, tire
 from tiremap.session import Session
 from tiremap.storage.canonical import job_text
 
-few = settings(max_examples=30, deadline=None, suppress_health_check=list(HealthCheck))
+few = settings(max_examples=examples(10), deadline=None, suppress_health_check=list(HealthCheck))
 
 shifts = st.floats(-20, 20)
 # Each edit is a function of the job and one number that chooses among its marks.
