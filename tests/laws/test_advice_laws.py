@@ -38,7 +38,7 @@ def measured(job: Job, settles: Settles, value: float) -> Job | None:
     return None
 
 
-@settings(max_examples=examples(25), deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much])
+@settings(max_examples=examples(25), deadline=None, suppress_health_check=list(HealthCheck))
 @given(bench_jobs(injuries=(1, 1), repairs=(0, 0)), st.sampled_from(["at_least", "at_most"]))
 def test_the_named_measurement_settles_the_place_at_its_turning_value_and_not_short_of_it(job, end):
     assume(assess(job).zone is not None)  # the rule set speaks of the class
