@@ -12,6 +12,7 @@ from hypothesis import HealthCheck, assume, event, given, settings
 from hypothesis import strategies as st
 
 from tests.helpers.answers import answer, measured_twice_and_disagrees, on_a_limit
+from tests.helpers.counts import examples
 from tests.helpers.full_jobs import DEPTHS, JOB_DATE, every_rule_set, full_jobs, published
 from tests.helpers.jobs import all_fine, bench_job, crown_injury, earlier_repair, measured_tire
 from tiremap.edits.change import changed
@@ -20,9 +21,9 @@ from tiremap.model.measures import HoleSize, Taken
 from tiremap.model.rule_set import RuleSet
 from tiremap.rules.facts import tire_facts
 
-MANY = settings(max_examples=120, deadline=None, suppress_health_check=list(HealthCheck))
-LONG = settings(MANY, max_examples=4000)
-FEW = settings(MANY, max_examples=50)
+MANY = settings(max_examples=examples(120), deadline=None, suppress_health_check=list(HealthCheck))
+LONG = settings(MANY, max_examples=examples(4000))
+FEW = settings(MANY, max_examples=examples(50))
 
 OF_THE_TIRE = {
     "size": ("size_code",), "tread width": ("tread_width",), "tread depth": DEPTHS, "under grooves": ("under_grooves",),

@@ -8,6 +8,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from tests.helpers.answers import RANK, answer, rank
+from tests.helpers.counts import examples
 from tests.helpers.full_jobs import SIZES, exact, full_jobs, published
 from tests.helpers.jobs import at_angle, bench_job, crown_injury, from_center, measured_tire
 from tiremap.model.job import Job
@@ -97,7 +98,7 @@ def test_every_kind_of_limit_that_refuses_is_among_them():
 
 
 @pytest.mark.parametrize("limit", EVERY, ids=str)
-@settings(max_examples=4, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=examples(4), deadline=None, suppress_health_check=list(HealthCheck))
 @given(st.data(), A_LITTLE_TO_MUCH)
 def test_a_tighter_limit_never_raises_an_answer(limit, data, share):
     _never_raised(limit, data, share)
@@ -105,7 +106,7 @@ def test_a_tighter_limit_never_raises_an_answer(limit, data, share):
 
 @pytest.mark.long
 @pytest.mark.parametrize("limit", EVERY, ids=str)
-@settings(max_examples=100, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=examples(100), deadline=None, suppress_health_check=list(HealthCheck))
 @given(st.data(), A_LITTLE_TO_MUCH)
 def test_a_tighter_limit_never_raises_an_answer_of_many_jobs(limit, data, share):
     _never_raised(limit, data, share)

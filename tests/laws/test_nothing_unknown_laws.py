@@ -4,6 +4,7 @@ from hypothesis import HealthCheck, assume, event, given, settings
 from hypothesis import strategies as st
 
 from tests.helpers.answers import answer, on_a_limit
+from tests.helpers.counts import examples
 from tests.helpers.full_jobs import JOB_DATE, SIZES, exact, published
 from tests.helpers.jobs import all_fine
 from tiremap.model.job import Injury, Job, MakerWord, Repair, Tire
@@ -58,7 +59,7 @@ def exactly_known(draw: st.DrawFn, rule_set: RuleSet) -> Job:
     )
 
 
-@settings(max_examples=200, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=examples(200), deadline=None, suppress_health_check=list(HealthCheck))
 @given(st.data(), st.sampled_from(published()))
 def test_exact_measurements_of_everything_leave_nothing_to_measure(data, rule_set):
     found = answer(data.draw(exactly_known(rule_set)))

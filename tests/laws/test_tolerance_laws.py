@@ -5,6 +5,7 @@ from hypothesis import HealthCheck, assume, event, given, settings
 from hypothesis import strategies as st
 
 from tests.helpers.answers import answer, measured_twice_and_disagrees, on_a_limit
+from tests.helpers.counts import examples
 from tests.helpers.full_jobs import every_rule_set, exact_jobs_inside, full_jobs, published
 from tests.helpers.jobs import bench_job, crown_injury, measured_tire
 from tiremap.edits.change import changed
@@ -13,9 +14,9 @@ from tiremap.model.rule_set import RuleSet
 from tiremap.model.rule_set_file import rule_set_named
 from tiremap.rules.facts import tire_facts
 
-MANY = settings(max_examples=120, deadline=None, suppress_health_check=list(HealthCheck))
-FEW = settings(MANY, max_examples=50)
-LONG = settings(MANY, max_examples=4000)
+MANY = settings(max_examples=examples(120), deadline=None, suppress_health_check=list(HealthCheck))
+FEW = settings(MANY, max_examples=examples(50))
+LONG = settings(MANY, max_examples=examples(4000))
 
 
 @MANY

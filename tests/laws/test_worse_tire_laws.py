@@ -7,6 +7,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from tests.helpers.answers import RANK, answer, rank
+from tests.helpers.counts import examples
 from tests.helpers.full_jobs import full_jobs, published
 from tests.helpers.jobs import gauged
 from tiremap.assessment import Assessment
@@ -14,8 +15,8 @@ from tiremap.edits.change import changed
 from tiremap.model.job import Checks, Finding, Job, RepairsLookedFor
 from tiremap.rules.reasons import Reason
 
-MANY = settings(max_examples=40, deadline=None, suppress_health_check=list(HealthCheck))
-FEW = settings(MANY, max_examples=25)
+MANY = settings(max_examples=examples(40), deadline=None, suppress_health_check=list(HealthCheck))
+FEW = settings(MANY, max_examples=examples(25))
 
 CONDITION = [name for name in Checks.model_fields if name != "earlier_repairs"]
 
@@ -64,7 +65,7 @@ SOMETIMES = ("shallow cracks", "sealant")
 
 
 @pytest.mark.parametrize("damage", DAMAGES)
-@settings(max_examples=4, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=examples(4), deadline=None, suppress_health_check=list(HealthCheck))
 @given(st.data(), st.sampled_from(published()))
 def test_damage_is_never_answered_better_than_none(damage, data, rule_set):
     job = data.draw(full_jobs(rule_set, near=True, unknowns=False, repairs=(1, 2), crack_depth=None))

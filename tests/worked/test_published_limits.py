@@ -129,7 +129,7 @@ def test_the_united_kingdoms_zone_on_each_width_answers_on_both_sides_of_its_edg
 
 
 # 2/32 in = 1.5875 mm (United States association's procedures: worn out at 2/32 in); elsewhere 1.6 mm, the legal least
-# of most countries (from memory). United Kingdom and New Zealand: 1.6 is enough; Japan, Germany and Australia: more than 1.6.
+# of most countries (from memory). United Kingdom and New Zealand: 1.6 is enough; Japan, Germany and Australia: more.
 @pytest.mark.parametrize(
     ("depth", "passes_in"),
     [
