@@ -11,7 +11,7 @@ from tiremap import __version__
 from tiremap.errors import TiremapError
 from tiremap.model.cautions import short_caution
 
-COMMANDS = ("section", "assess", "sheet", "rules")
+COMMANDS = ("section", "assess", "sheet", "rules", "register")
 BAD_INPUT = 2
 """Exit code where any input was bad."""
 
@@ -21,11 +21,11 @@ def parser() -> argparse.ArgumentParser:
     top = argparse.ArgumentParser(
         prog="tiremap",
         description="Whether a tire puncture may be repaired, by which published rule, and by what margin.",
-        usage="tiremap [JOB] | tiremap {section,assess,sheet,rules} ...",
+        usage="tiremap [JOB] | tiremap {section,assess,sheet,rules,register} ...",
         epilog=f"tiremap [JOB] opens the window, on a job file if one is given. {short_caution()}",
     )
     top.add_argument("--version", action="version", version=f"tiremap {__version__}")
-    commands = top.add_subparsers(dest="command", metavar="{section,assess,sheet,rules}")
+    commands = top.add_subparsers(dest="command", metavar="{section,assess,sheet,rules,register}")
 
     section = commands.add_parser("section", help="dimensions of size codes, one object per line")
     section.add_argument("sizes", nargs="+", metavar="SIZE", help="a size code, such as 205/55R16")
@@ -48,6 +48,12 @@ def parser() -> argparse.ArgumentParser:
     what.add_argument("--change", metavar="LIMIT=VALUE", help="change one limit of the shop's own set NAME")
     what.add_argument("--share", metavar="FILE", help="write a copy of the shop's own set NAME for another shop")
     rules.add_argument("--source", metavar="TEXT", help="on whose word a limit is changed")
+
+    register = commands.add_parser("register", help="the jobs of a folder: answers, counts, search, CSV")
+    register.add_argument("folder", metavar="FOLDER", help="a folder of job files, also in subfolders")
+    register.add_argument("--csv", metavar="FILE", help="also write the rows to a new CSV file")
+    register.add_argument("--find", metavar="WORDS", default="", help="only jobs in which every word is found")
+    register.add_argument("--json", action="store_true", help="print one JSON object per line")
     return top
 
 
@@ -67,6 +73,10 @@ def run(arguments: list[str]) -> int:
             return print_answers(chosen.jobs, chosen.rules, as_json=chosen.json)
         if chosen.command == "rules":
             return _rules(chosen)
+        if chosen.command == "register":
+            from tiremap.commands.register import print_register
+
+            return print_register(chosen.folder, chosen.csv, chosen.find, as_json=chosen.json)
         from tiremap.commands.sheet import write_job_sheet
 
         return write_job_sheet(chosen.job, chosen.output)
