@@ -17,10 +17,10 @@ from tiremap.errors import TiremapError
 from tiremap.model.cautions import full_cautions
 from tiremap.render.page import BOLD, PLAIN, QUIET, TITLE, Page, Type, wrapped
 from tiremap.render.sheet_drawings import draw
-from tiremap.render.sheet_flow import Block, Flow, measure_blocks, reason_blocks
+from tiremap.render.sheet_flow import Block, Flow, decision_blocks, measure_blocks, reason_blocks
 from tiremap.render.sheet_words import (
     REASONS_TITLE,
-    decision_line,
+    decision_lines,
     holes_line,
     job_line,
     printed_reasons,
@@ -83,6 +83,7 @@ def sheet_pages(
     holes = holes_line(assessment)
     if holes is not None:
         blocks += [Block(tuple((0.0, line, PLAIN) for line in wrapped(holes, first.width - 2 * EDGE)), counted=False)]
+    blocks += decision_blocks(assessment.job.decisions, first.width - 2 * EDGE)
     blocks += [Block.heading(REASONS_TITLE[assessment.answer])]
     blocks += reason_blocks(printed_reasons(assessment), unit, first.width - 2 * EDGE)
     return Flow(first, page, EDGE, y, bottom - 2.0, job_line(assessment)).run(blocks, one_page)
@@ -94,10 +95,10 @@ def _head(page: Page, assessment: Assessment, title: str, lines: Sequence[str], 
     wide = page.width - 2 * EDGE - box - GUTTER
     y = page.text(EDGE, EDGE - 2.0, [title], Type(TITLE, bold=True)) + 0.5
     rules = rules_lines(assessment)
-    decided = decision_line(assessment)
     written = [
         (job_line(assessment), BOLD), *((line, PLAIN) for line in lines), (tire_line(assessment, unit), PLAIN),
-        (rules[0], PLAIN), *((line, QUIET) for line in rules[1:]), *([(decided, BOLD)] if decided else []),
+        (rules[0], PLAIN), *((line, QUIET) for line in rules[1:]),
+        *((line, BOLD) for line in decision_lines(assessment)),
     ]
     for line, type in written:
         y = page.text(EDGE, y, wrapped(line, wide, type), type)

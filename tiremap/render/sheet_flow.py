@@ -3,8 +3,10 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from tiremap.drawing.decision_words import decision_told
 from tiremap.drawing.scene import SymbolKind
 from tiremap.drawing.wording import Unit
+from tiremap.model.job import Decision
 from tiremap.render.page import BOLD, PLAIN, QUIET, Page, Type, wrapped
 from tiremap.render.sheet_words import LEVEL_WORDS, reason_lines
 from tiremap.rules.reasons import Level, Reason
@@ -79,6 +81,17 @@ def measure_blocks(measures: Sequence[str], width: float, goes_on: bool = False)
     blocks = [Block.heading(heading)]
     for words in measures:
         blocks.append(Block(tuple((0.0, line, PLAIN) for line in wrapped(words, at - 2.0)), box_at=at))
+    return blocks
+
+
+def decision_blocks(decisions: Sequence[Decision], width: float) -> list[Block]:
+    """A heading and every decision as it was signed, in the order they were made; those against the answer bold."""
+    if not decisions:
+        return []
+    blocks = [Block.heading("Decisions")]
+    for each in decisions:
+        type = BOLD if each.against_answer else PLAIN
+        blocks.append(Block(tuple((0.0, line, type) for line in wrapped(decision_told(each), width, type))))
     return blocks
 
 

@@ -5,8 +5,10 @@ from math import inf
 from textwrap import shorten
 
 from tiremap.assessment import AssessedMark, Assessment
+from tiremap.drawing.decision_words import decision_said, overtaken_said
 from tiremap.drawing.said import said_in
 from tiremap.drawing.wording import Unit, area, figure, length, rounded_down
+from tiremap.edits.decisions import overtaken_decision
 from tiremap.model.job import Answer, Injury
 from tiremap.model.rule_set_titles import shown_title
 from tiremap.rules.facts import TireFacts
@@ -81,15 +83,13 @@ def rules_lines(assessment: Assessment) -> list[str]:
     return [f"Rule set: {shown_title(rules)}. {rules.issuer}", rules.deciding]
 
 
-def decision_line(assessment: Assessment) -> str | None:
-    """The last decision; one to repair what was not repairable is named so."""
+def decision_lines(assessment: Assessment) -> list[str]:
+    """The last decision, named so if it was against the answer; and whether the answer is another since."""
     if not assessment.job.decisions:
-        return None
-    last = assessment.job.decisions[-1]
-    says = f"Decided {last.date:%Y-%m-%d}: {last.decision.replace('_', ' ')}"
-    if last.decision == "repair" and (last.answer != "repairable" or assessment.answer != "repairable"):
-        says += ", AGAINST THE ANSWER"
-    return f"{says}, by {last.by}" if last.by else says
+        return []
+    overtaken = overtaken_decision(assessment)
+    lines = [decision_said(assessment.job.decisions[-1])]
+    return lines if overtaken is None else [*lines, overtaken_said(overtaken)]
 
 
 def reason_lines(reason: Reason, unit: Unit) -> ReasonLines:

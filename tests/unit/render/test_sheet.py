@@ -85,6 +85,21 @@ def test_a_repair_decided_against_the_answer_is_printed_so(tmp_path):
     assert "AGAINSTTHEANSWER" in _text(tmp_path / "sheet.pdf")
 
 
+def test_every_decision_is_printed_with_date_sign_answer_and_note_and_a_changed_answer_is_named(tmp_path):
+    first = Decision(date=datetime(2025, 3, 1, 9, 30, tzinfo=UTC), rule_set="japan", answer="measure_first",
+                     decision="measure", by="KM", note="tread width by eye")
+    last = Decision(date=datetime(2025, 3, 2, 14, 5, tzinfo=UTC), rule_set="united_kingdom", answer="repairable",
+                    decision="repair", by="12")
+    job = bench_job(crown_injury("1", 80.0), decisions=(first, last))
+    write_sheet(assess(job), tmp_path / "sheet.pdf")
+    text = _text(tmp_path / "sheet.pdf")
+    for said in ("Decided 2025-03-01 09:30: Measure first, by KM", "Japan", "Note: tread width by eye",
+                 "Decided 2025-03-02 14:05: Repair, by 12",
+                 "The answer has changed since it was signed: it was Repairable."):
+        assert _plain(said) in text
+    assert "AGAINST" not in text
+
+
 @pytest.mark.parametrize("page", PAGES)
 def test_every_page_of_a_pdf_is_exactly_the_page_size(page, tmp_path):
     write_sheet(crowded(), tmp_path / "sheet.pdf", page=page)
