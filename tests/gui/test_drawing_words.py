@@ -1,5 +1,7 @@
 """What the drawings say in words."""
 
+from math import floor
+
 from tests.helpers.jobs import bench_job, crown_injury, earlier_repair, from_outboard_edge, measured_tire
 from tiremap.assess import assess
 from tiremap.model.job import Injury, Job
@@ -19,16 +21,24 @@ def test_a_place_is_said_from_the_center_wherever_it_was_taped_from():
 def test_a_place_inboard_and_one_on_the_center_are_said_so():
     job = bench_job(crown_injury("1", -31.0), crown_injury("2", 0.0, 90))
     assert "31 mm inboard of center" in said(job, "1")
-    assert "on the center, 90° around" in said(job, "2")
+    assert said(job, "2").startswith("injury 2, on the center, ") and "90° around" in said(job, "2")
 
 
 def test_a_place_outside_the_limit_is_said_so():
-    assert "outside the limit, Not repairable" in said(bench_job(crown_injury("1", 82.0)), "1")
+    said_of = said(bench_job(crown_injury("1", 82.0)), "1")
+    assert "mm outside the limit, 0° around, Not repairable" in said_of
+
+
+def test_the_place_and_the_margin_are_said_first_as_one_hears_them():
+    job = bench_job(crown_injury("2", 31.0))
+    margin = assess(job).mark("2").margin_mm
+    assert said(job, "2") == f"injury 2, 31 mm outboard of center, {floor(margin * 10) / 10:g} mm inside the limit, " \
+        "0° around, Repairable."
 
 
 def test_what_was_not_measured_is_said_and_nothing_made_up():
     job = bench_job(Injury(id="1"))
-    assert said(job, "1") == "injury 1, place not measured, way around not measured, margin not known, Measure first."
+    assert said(job, "1") == "injury 1, place not measured, margin not known, way around not measured, Measure first."
 
 
 def test_a_repair_has_no_margin_and_no_answer():

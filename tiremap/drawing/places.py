@@ -60,17 +60,24 @@ def ring_point(view: View, a: float, radius: float) -> tuple[float, float]:
     return ring_scene.ring_point(view, a, radius)
 
 
-def mark_at(
+def marks_at(
     assessment: Assessment, view: View, drawing: DrawingName, x: float, y: float, within_mm: float
-) -> str | None:
-    """Id of the mark nearest to a point of a drawing, or ``None`` if none is within ``within_mm`` (tire mm).
+) -> tuple[str, ...]:
+    """Ids of the marks within ``within_mm`` (tire mm) of a point of a drawing, the nearest first.
 
-    A point inside several heads belongs to the one whose center is nearest; injuries go before repairs.
+    Inside several heads the one whose center is nearest comes first; of two as near, injuries before repairs.
     """
     away = {"section": _from_section, "strip": _from_strip, "ring": _from_ring}[drawing]
     found = [(away(assessment, view, mark, x, y), mark) for mark in assessment.marks]
     near = [(distance, mark) for distance, mark in found if distance is not None and distance[0] <= within_mm]
-    return min(near, key=lambda each: each[0])[1].id if near else None
+    return tuple(mark.id for _, mark in sorted(near, key=lambda each: each[0]))
+
+
+def mark_at(
+    assessment: Assessment, view: View, drawing: DrawingName, x: float, y: float, within_mm: float
+) -> str | None:
+    """Id of the mark nearest to a point of a drawing, or ``None`` if none is within ``within_mm`` (tire mm)."""
+    return next(iter(marks_at(assessment, view, drawing, x, y, within_mm)), None)
 
 
 Away = tuple[float, float]

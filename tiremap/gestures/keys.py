@@ -43,3 +43,9 @@ def next_mark(ids: tuple[str, ...], chosen: str, back: bool = False) -> str | No
         return (ids[-1] if back else ids[0]) if ids else None
     place = ids.index(chosen) + (-1 if back else 1)
     return ids[place] if 0 <= place < len(ids) else None
+
+
+def mark_after(ids: tuple[str, ...], chosen: str, back: bool = False) -> str | None:
+    """The mark that N (or P, back) goes to: all of them in turn, without end; ``None`` where there are none."""
+    following = next_mark(ids, chosen, back)
+    return following if following is not None else next_mark(ids, "", back)

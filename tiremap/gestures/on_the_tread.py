@@ -2,23 +2,21 @@
 
 A gesture is a generator. ``next`` starts it at the press, each ``send`` tells it the next happening, and it answers
 with a wish or ``None``; it returns with its last wish. ``place_at`` turns a point of the drawing (mm) into a place:
-across (mm) and around (radians, ``None`` in the section), or ``None`` off the tread.
+across (mm) and around (radians, ``None`` in the section), or ``None`` off the tread. ``step`` is what places set by
+hand fall on, mm, across and along the tread (`tiremap.gestures.snapping`).
 """
 
 from collections.abc import Callable, Generator
 from dataclasses import dataclass
-from math import pi
 
 from tiremap.geometry.crown import short_way_around
 from tiremap.gestures.pointer import CLICK_SLACK_PX, Pointer
+from tiremap.gestures.snapping import FINEST_MM, snapped, snapped_angle
 from tiremap.gestures.wishes import Choose, MoveMark, PlaceInjury, PutBack, TryPlace, Wish
 
 Gesture = Generator[Wish | None, Pointer, Wish | None]
 Place = tuple[float, float | None]
 PlaceAt = Callable[[tuple[float, float]], Place | None]
-
-SNAP_MM = 0.1
-"""Places set by hand fall on tenths of a millimeter, across and along the tread: finer than a hand or a tape."""
 
 
 @dataclass(frozen=True)
@@ -34,23 +32,27 @@ class HeldMark:
     tread_radius: float
 
 
-def hold_mark(press: Pointer, mark: HeldMark, place_at: PlaceAt) -> Gesture:
+def hold_mark(
+    press: Pointer, mark: HeldMark, place_at: PlaceAt, step: float = FINEST_MM, clicked: Choose | None = None
+) -> Gesture:
     """Choose the mark; dragged past a click's slack it follows the hand, and is moved once where it is let go.
 
-    The mark keeps its distance from the hand, so seizing it by its rim does not make it jump. A coordinate along
-    which the hand has not left a click's slack is not given, so that a place across that was taped stays taped when
-    the mark is carried around. Straight: only the direction gone further changes. Let go where it began, or given
-    up, the mark is put back.
+    ``clicked`` is what letting go without a drag chooses. The mark keeps its distance from the hand, so seizing it by
+    its rim does not make it jump. A coordinate along which the hand has not left a click's slack is not given, so
+    that a place across that was taped stays taped when the mark is carried around. Straight: only the direction gone
+    further changes. Let go where it began, or given up, the mark is put back.
     """
     pointer = yield Choose(mark.id)
     while not pointer.has_left(press):
-        if pointer.happening in ("release", "cancel"):
+        if pointer.happening == "release":
+            return clicked
+        if pointer.happening == "cancel":
             return None
         pointer = yield None
     seized = last = place_at(press.at)
     while pointer.happening != "cancel":
         last = place_at(pointer.at) or last
-        across, around = _carried(mark, seized, last, _goes(press, pointer))
+        across, around = _carried(mark, seized, last, _goes(press, pointer), step)
         if pointer.happening == "release":
             if across is None and around is None:
                 return PutBack(mark.id)
@@ -59,13 +61,15 @@ def hold_mark(press: Pointer, mark: HeldMark, place_at: PlaceAt) -> Gesture:
     return PutBack(mark.id)
 
 
-def press_free_tread(press: Pointer, place_at: PlaceAt, tread_radius: float) -> Gesture:
+def press_free_tread(press: Pointer, place_at: PlaceAt, tread_radius: float, step: float = FINEST_MM) -> Gesture:
     """A click on free tread places an injury there; a hand that slips away places nothing."""
     pointer = yield None
     while not pointer.has_left(press):
         if pointer.happening == "release":
             place = place_at(press.at)
-            return None if place is None else PlaceInjury(_tenths(place[0]), _snapped(place[1], tread_radius))
+            if place is None:
+                return None
+            return PlaceInjury(snapped(place[0], step), snapped_angle(place[1], tread_radius, step))
         if pointer.happening == "cancel":
             return None
         pointer = yield None
@@ -81,29 +85,18 @@ def _goes(press: Pointer, pointer: Pointer) -> tuple[bool, bool]:
 
 
 def _carried(
-    mark: HeldMark, seized: Place | None, now: Place | None, goes: tuple[bool, bool]
+    mark: HeldMark, seized: Place | None, now: Place | None, goes: tuple[bool, bool], step: float
 ) -> tuple[float | None, float | None]:
     """Where the mark has been carried; ``None`` for a coordinate that stays as it is."""
     if seized is None or now is None:
         return None, None
     goes_across, goes_around = goes
-    across = _tenths(mark.across + now[0] - seized[0])
+    across = snapped(mark.across + now[0] - seized[0], step)
     if now[1] is None or seized[1] is None:
         # The section is curved: any way the hand goes there is a way across.
         return across, None
     if mark.around is None:
-        return (across if goes_across else None), _snapped(now[1], mark.tread_radius)
-    around = _snapped(mark.around + short_way_around(now[1] - seized[1]), mark.tread_radius)
+        return (across if goes_across else None), snapped_angle(now[1], mark.tread_radius, step)
+    around = snapped_angle(mark.around + short_way_around(now[1] - seized[1]), mark.tread_radius, step)
     return (across if goes_across else None), (around if goes_around else None)
 
-
-def _tenths(mm: float) -> float:
-    # Adding 0.0 turns -0.0, which would read "-0.0 mm", into 0.0.
-    return round(round(mm / SNAP_MM) * SNAP_MM, 6) + 0.0
-
-
-def _snapped(angle: float | None, tread_radius: float) -> float | None:
-    """The angle on the nearest tenth of a millimeter along the tread, in [0, 2 pi)."""
-    if angle is None:
-        return None
-    return round(angle * tread_radius / SNAP_MM) * SNAP_MM / tread_radius % (2 * pi)

@@ -9,9 +9,13 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True)
 class Choose:
-    """Choose this mark; an empty id lets go of the chosen one."""
+    """Choose this mark; an empty id lets go of the chosen one.
+
+    ``of`` is how many marks the hand reached there: with more than one, a click chooses the next.
+    """
 
     id: str
+    of: int = 1
 
 
 @dataclass(frozen=True)

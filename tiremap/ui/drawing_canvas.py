@@ -13,7 +13,16 @@ from matplotlib.backends.backend_qtagg import FigureCanvasQTAgg
 from matplotlib.figure import Figure
 from matplotlib.lines import Line2D
 from PySide6.QtCore import Qt, QTimer, Signal
-from PySide6.QtGui import QAccessible, QAccessibleEvent, QGuiApplication, QPainter, QPaintEvent, QPen, QResizeEvent
+from PySide6.QtGui import (
+    QAccessible,
+    QAccessibleAnnouncementEvent,
+    QAccessibleEvent,
+    QGuiApplication,
+    QPainter,
+    QPaintEvent,
+    QPen,
+    QResizeEvent,
+)
 
 from tiremap.drawing.scene import Scene, Symbol, keys_of
 from tiremap.gestures.panels import Panels
@@ -21,6 +30,7 @@ from tiremap.gestures.pointer import DrawingName
 from tiremap.gestures.sight import Sight
 from tiremap.render.painter import Painter
 from tiremap.render.palettes import look, palette
+from tiremap.ui.drawing_note import DrawingNote
 from tiremap.ui.drawing_words import WHAT_IT_IS
 
 Scenes = dict[DrawingName, Scene]
@@ -54,6 +64,7 @@ class DrawingCanvas(FigureCanvasQTAgg):
         self._leader = Line2D([], [], transform=None, animated=True)
         self._painters: dict[DrawingName, Painter] = {}
         self._upper: dict[DrawingName, list[Artist]] = {}
+        self.note = DrawingNote(self)
         self._lay_anew = lay_anew
         self._background = None
         self._stale = True
@@ -86,10 +97,12 @@ class DrawingCanvas(FigureCanvasQTAgg):
         self._leader.set(color=follow.stroke, linewidth=follow.weight, linestyle=follow.line_style)
 
     def say(self, words: str) -> None:
-        """Tell those who hear the screen what is chosen."""
+        """Tell those who hear the screen what is chosen; said aloud only to who works at the drawing."""
         if words != self.accessibleDescription():
             self.setAccessibleDescription(words)
             QAccessible.updateAccessibility(QAccessibleEvent(self, QAccessible.Event.DescriptionChanged))
+            if self.hasFocus():
+                QAccessible.updateAccessibility(QAccessibleAnnouncementEvent(self, words))
 
     def _new_axes(self, name: DrawingName) -> Axes:
         axes = self.figure.add_axes((0, 0, 1, 1), label=name)

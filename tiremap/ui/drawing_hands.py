@@ -4,6 +4,7 @@ Events are taken by a filter before the Qt canvas of matplotlib sees them: it wo
 """
 
 from collections.abc import Callable
+from math import hypot
 
 from PySide6.QtCore import QEvent, QObject, QPointF, Qt
 from PySide6.QtGui import (
@@ -15,9 +16,11 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QWidget
 
-from tiremap.gestures.keys import key_pressed, next_mark
+from tiremap.gestures.keys import key_pressed, mark_after, next_mark
 from tiremap.gestures.on_the_tread import Gesture, hold_mark, press_free_tread
-from tiremap.gestures.pointer import DrawingName, Happening, Pointer
+from tiremap.gestures.pointer import CLICK_SLACK_PX, DrawingName, Happening, Pointer
+from tiremap.gestures.sight import Screen
+from tiremap.gestures.snapping import snap_step
 from tiremap.gestures.turning import press_ring, shift_picture
 from tiremap.gestures.wheel import two_fingers_moved, wheel_turned
 from tiremap.gestures.wishes import Choose, Edit, Hover, Wish, Zoom
@@ -42,6 +45,8 @@ _KEYS = {
     Qt.Key.Key_PageUp: "page up",
     Qt.Key.Key_PageDown: "page down",
 }
+_WALKS = {Qt.Key.Key_N: False, Qt.Key.Key_P: True}
+"""Keys that go through all marks in turn, and whether backward."""
 _NUDGES = ("left", "right", "up", "down")
 
 
@@ -61,6 +66,9 @@ class DrawingHands(QObject):
         self._button = Qt.MouseButton.NoButton
         self._space_held = False
         self._last_screen = (0.0, 0.0)
+        self._clicked: tuple[DrawingName, Screen] | None = None
+        """Where a mark was last clicked: a click there again chooses the next of those within reach."""
+        self._held = ""
         self._answers: dict[QEvent.Type, Callable] = {
             QEvent.Type.MouseButtonPress: self._pressed,
             QEvent.Type.MouseButtonDblClick: self._double_clicked,
@@ -114,21 +122,62 @@ class DrawingHands(QObject):
             return shift_picture(press)
         if not left or not picture.has_tire:
             return None
-        over = reach.mark_at(drawing, press.at)
         if drawing == "ring":
+            over = self._next_on_ring(press.screen)
             return press_ring(press, reach.angle_at, picture.sight.turn, over and (over, reach.around_of(over)))
-        if over is not None and not event.modifiers() & Qt.KeyboardModifier.ControlModifier:
-            return hold_mark(press, reach.held(over), reach.place_at(drawing))
+        over, step = self._over(drawing, press.screen), snap_step(picture.sight.scale)
+        if over and not event.modifiers() & Qt.KeyboardModifier.ControlModifier:
+            return self._hold(press, over, step)
         # With Ctrl held a second hole can be placed on the head of the first.
-        return press_free_tread(press, reach.free_place_at(drawing), picture.tread_radius)
+        return press_free_tread(press, reach.free_place_at(drawing), picture.tread_radius, step)
+
+    # --- marks under the hand -------------------------------------------------------------------------------------
+
+    def _reached(self, drawing: DrawingName, screen: Screen) -> tuple[str, ...]:
+        return self._reach.marks_at(drawing, self._picture.point_at(drawing, screen))
+
+    def _over(self, drawing: DrawingName, screen: Screen) -> str:
+        """The mark a press there takes hold of: the nearest, or the chosen one where it was last clicked."""
+        reached = self._reached(drawing, screen)
+        if self._clicked_at(drawing, screen) and self._picture.chosen in reached:
+            return self._picture.chosen
+        return reached[0] if reached else ""
+
+    def _hold(self, press: Pointer, over: str, step: float) -> Gesture:
+        """Take hold of a mark. It is shown as chosen at the press, so that a drag moves what one sees to be held;
+        only letting go at once, where it was clicked before, goes on to the next.
+        """
+        drawing, reached = self._drawing, self._reached(self._drawing, press.screen)
+        following = mark_after(reached, over)
+        again = self._clicked_at(drawing, press.screen) and over == self._picture.chosen and following != over
+        self._clicked, self._held = (drawing, press.screen), over
+        clicked = Choose(following, len(reached)) if again else Choose(over, len(reached))
+        return hold_mark(press, self._reach.held(over), self._reach.place_at(drawing), step, clicked)
+
+    def _next_on_ring(self, screen: Screen) -> str:
+        """The mark a press on the ring chooses: nothing is dragged there, so it goes on to the next at once."""
+        over = self._over("ring", screen)
+        if over and self._clicked_at("ring", screen) and over == self._picture.chosen:
+            over = mark_after(self._reached("ring", screen), over) or over
+        self._clicked = ("ring", screen) if over else None
+        self._held = over
+        return over
+
+    def _clicked_at(self, drawing: DrawingName, screen: Screen) -> bool:
+        if self._clicked is None or self._clicked[0] != drawing:
+            return False
+        (x, y) = self._clicked[1]
+        return hypot(screen[0] - x, screen[1] - y) <= CLICK_SLACK_PX
 
     def _double_clicked(self, event: QMouseEvent) -> bool:
         screen = _screen(event.position())
         drawing = self._picture.panels.under(screen)
-        over = None
+        over = ""
         if drawing is not None and event.button() == Qt.MouseButton.LeftButton and not self._space_held:
-            over = self._reach.mark_at(drawing, self._picture.point_at(drawing, screen))
-        if over is None:
+            over = self._over(drawing, screen)
+            if self._clicked_at(drawing, screen) and self._held in self._reached(drawing, screen):
+                over = self._held  # the first of the two clicks may have gone on to the next
+        if not over:
             return self._pressed(event)
         self._grant(Choose(over), drawing)
         self._grant(Edit(over), drawing)
@@ -151,10 +200,7 @@ class DrawingHands(QObject):
 
     def _hover(self, screen: tuple[float, float]) -> None:
         drawing = self._picture.panels.under(screen)
-        over = None
-        if drawing is not None:
-            over = self._reach.mark_at(drawing, self._picture.point_at(drawing, screen))
-        self._grant(Hover(over or ""), drawing)
+        self._grant(Hover(self._over(drawing, screen) if drawing is not None else ""), drawing)
         self._show_cursor(screen)
 
     def _entered(self, event: QEvent) -> bool:
@@ -241,6 +287,9 @@ class DrawingHands(QObject):
 
     def _wish_of(self, event: QKeyEvent) -> Wish | None:
         key, held = _KEYS.get(Qt.Key(event.key())), event.modifiers()
+        if event.key() in _WALKS and not held & ~Qt.KeyboardModifier.ShiftModifier:
+            following = mark_after(self._picture.ids, self._picture.chosen, _WALKS[Qt.Key(event.key())])
+            return None if following is None else Choose(following)
         ctrl = bool(held & Qt.KeyboardModifier.ControlModifier)
         if key is None or held & (Qt.KeyboardModifier.AltModifier | Qt.KeyboardModifier.MetaModifier):
             return None

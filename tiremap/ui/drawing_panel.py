@@ -15,6 +15,7 @@ from tiremap.drawing.scene import Scene
 from tiremap.drawing.wording import Unit
 from tiremap.free_places import FreePlaces
 from tiremap.gestures.pointer import DrawingName
+from tiremap.gestures.snapping import snap_step
 from tiremap.gestures.wishes import (
     Choose,
     Edit,
@@ -35,7 +36,7 @@ from tiremap.gestures.wishes import (
 from tiremap.ui.drawing_canvas import DrawingCanvas
 from tiremap.ui.drawing_hands import DrawingHands
 from tiremap.ui.drawing_picture import Picture
-from tiremap.ui.drawing_words import drawing_in_words
+from tiremap.ui.drawing_words import dragged_in_words, drawing_in_words, several_in_words
 
 Preview = Callable[[str, float | None, float | None], Assessment]
 FRAME_S = 1 / 60
@@ -47,7 +48,8 @@ class DrawingPanel(QWidget):
 
     Across is the tread coordinate in mm, + outboard, of the end a mark is placed by: where an injury enters, where
     an earlier repair's head has its center. Around is radians from the datum. ``None`` is a coordinate that was not
-    changed and stays as it was measured. Places set by hand fall on tenths of a millimeter.
+    changed and stays as it was measured. Places set by hand fall on steps that a pixel can tell apart, at least tenths
+    of a millimeter.
 
     Signals:
         ``injury_wanted(across_mm, around_rad or None)``: a click on free tread, or with Ctrl anywhere on it.
@@ -163,8 +165,12 @@ class DrawingPanel(QWidget):
                 self.picture.bring_into_view(wish.id)
             self._show_all()
             self.mark_chosen.emit(wish.id)
+        mark = self.picture.shown.mark(wish.id)
+        self.canvas.note.say(several_in_words(mark, wish.of) if mark is not None and wish.of > 1 else "")
 
     def _hover(self, wish: Hover, _: DrawingName | None) -> None:
+        if not wish.id:
+            self.canvas.note.say("")
         if wish.id != self.picture.hovered:
             self.picture.hovered = wish.id
             if self.picture.has_tire and not self.canvas.is_stale:
@@ -190,6 +196,7 @@ class DrawingPanel(QWidget):
 
     def _move(self, wish: MoveMark, _: DrawingName | None) -> None:
         self._forget_trial()
+        self.canvas.note.say("")
         self.mark_moved.emit(wish.id, wish.across, wish.around)
         # Whoever granted the move has shown its assessment by now; if nobody did, the mark is where it was.
         if self.picture.tried is not None:
@@ -197,6 +204,7 @@ class DrawingPanel(QWidget):
 
     def _put_back(self, wish: PutBack, _: DrawingName | None) -> None:
         self._forget_trial()
+        self.canvas.note.say("")
         self._drop_trial()
 
     def _pan(self, wish: Pan, drawing: DrawingName | None) -> None:
@@ -228,6 +236,9 @@ class DrawingPanel(QWidget):
             return
         self._last_frame = monotonic()
         self.picture.tried = self._preview(wish.id, wish.across, wish.around)
+        mark = self.picture.tried.mark(wish.id)
+        if mark is not None:
+            self.canvas.note.say(dragged_in_words(mark, snap_step(self.picture.sight.scale), self.picture.unit))
         if not self.canvas.is_stale:
             self._show_upper(self.picture.dragged_scenes())
 

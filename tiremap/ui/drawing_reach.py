@@ -25,13 +25,13 @@ class Reach:
     def __init__(self, picture: Picture) -> None:
         self._picture = picture
 
-    def mark_at(self, drawing: DrawingName, point: Point) -> str | None:
-        """Id of the mark there."""
+    def marks_at(self, drawing: DrawingName, point: Point) -> tuple[str, ...]:
+        """Ids of the marks there, the nearest first."""
         picture = self._picture
         if not picture.has_tire:
-            return None
+            return ()
         within = _REACH_PX / picture.sight.scale_of(drawing, picture.panels)
-        return places.mark_at(picture.shown, picture.view(), drawing, *point, within)
+        return places.marks_at(picture.shown, picture.view(), drawing, *point, within)
 
     def held(self, id: str) -> HeldMark:
         """A mark as a hand takes it: by where an injury enters, by the center of an earlier repair's head."""

@@ -1,7 +1,7 @@
 """What the drawings show, in words: for those who hear the screen, and for who wants it said."""
 
 from tiremap.assessment import AssessedMark, Assessment
-from tiremap.drawing.wording import Unit, angle, length
+from tiremap.drawing.wording import Unit, angle, length, rounded_down
 from tiremap.model.units import degrees
 from tiremap.ui.wording import ANSWER_WORDS
 
@@ -21,14 +21,27 @@ def drawing_in_words(assessment: Assessment, chosen: str, unit: Unit) -> str:
 
 
 def mark_in_words(mark: AssessedMark, unit: Unit) -> str:
-    """A mark and where it lies: ``injury 2, 31 mm outboard of center, 14 mm inside the limit, Repairable``."""
+    """A mark and where it lies: ``injury 2, 31 mm outboard of center, 14 mm inside the limit, 90° around, Repairable``.
+
+    What decides comes first: who hears it can stop listening there.
+    """
     parts = [mark.facts.title, _across(mark, unit)]
-    parts.append("way around not measured" if mark.around is None else f"{angle(degrees(mark.around) % 360)} around")
     if mark.facts.is_injury:
         parts.append(_margin(mark.margin_mm, unit))
-        if mark.answer is not None:
-            parts.append(ANSWER_WORDS[mark.answer])
+    parts.append("way around not measured" if mark.around is None else f"{angle(degrees(mark.around) % 360)} around")
+    if mark.answer is not None:
+        parts.append(ANSWER_WORDS[mark.answer])
     return ", ".join(parts)
+
+
+def dragged_in_words(mark: AssessedMark, step_mm: float, unit: Unit) -> str:
+    """Where a mark is while it is dragged, and the step its place falls on; the step in mm, as a tape has it."""
+    return f"{mark_in_words(mark, unit)} (steps of {length(step_mm, 'mm')})"
+
+
+def several_in_words(mark: AssessedMark, count: int) -> str:
+    """That the hand reaches more marks than the one it chose."""
+    return f"{mark.facts.title}: one of {count} marks here. Click again for the next, or press N."
 
 
 def _across(mark: AssessedMark, unit: Unit) -> str:
@@ -44,9 +57,10 @@ def _across(mark: AssessedMark, unit: Unit) -> str:
 def _margin(margin_mm: float | None, unit: Unit) -> str:
     if margin_mm is None:
         return "margin not known"
-    if abs(margin_mm) < _AT_CENTER_MM:
+    written = rounded_down(margin_mm, unit)  # as on paper: it never sounds larger than it is
+    if written == 0:
         return "on the limit"
-    return f"{length(abs(margin_mm), unit)} {'inside' if margin_mm > 0 else 'outside'} the limit"
+    return f"{length(abs(written), unit)} {'inside' if written > 0 else 'outside'} the limit"
 
 
 def _counted(count: int, one: str, many: str) -> str:
