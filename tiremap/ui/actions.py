@@ -25,6 +25,7 @@ class Actions:
         self.mark_desk.setChecked(True)
         self.add_injury = self._make("Add &injury", "Ctrl+I")
         self.add_repair = self._make("Add r&epair", "Ctrl+E")
+        self.sign = self._make("Record the &decision…", "Ctrl+D")
         self.quick = self._make("&Quick measure", "F2")
         self.fit = self._make("&Fit the drawing", "Ctrl+0")
         self.inside = self._make("Seen from &inside", "Ctrl+T")

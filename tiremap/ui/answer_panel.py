@@ -1,19 +1,27 @@
 """The answer: its word, symbol and hatch, what comes next, the margin, and by which rule set."""
 
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QVBoxLayout, QWidget
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from tiremap.assessment import Assessment
+from tiremap.drawing.decision_words import decision_said, overtaken_said
 from tiremap.drawing.mark_looks import answer_shown
+from tiremap.edits.decisions import overtaken_decision
 from tiremap.model.measures import LengthUnit
 from tiremap.model.rule_set_titles import shown_title
 from tiremap.ui import reason_words, wording
 from tiremap.ui.answer_symbol import AnswerSymbol
-from tiremap.ui.layouts import faint
+from tiremap.ui.layouts import faint, fault, tell_fault
 from tiremap.ui.palettes import Theme
 
 
 class AnswerPanel(QFrame):
-    """The tire's answer, and under it that of the chosen injury."""
+    """The tire's answer, under it that of the chosen injury, and what was decided last.
+
+    Signals: ``sign_wanted()`` the decision is to be recorded.
+    """
+
+    sign_wanted = Signal()
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -30,10 +38,20 @@ class AnswerPanel(QFrame):
         self.next.setWordWrap(True)
         self.by = faint()
         self.by.setAccessibleName("Guidance")
+        self.decided = QLabel()
+        self.decided.setAccessibleName("What was decided")
+        self.decided.setWordWrap(True)
+        self.overtaken = fault()
+        self.overtaken.setAccessibleName("Whether the answer has changed since")
+        self.sign = QPushButton("Record the decision…")
+        self.sign.setToolTip("Sign what is decided, under this answer (Ctrl+D)")
+        self.sign.clicked.connect(self.sign_wanted)
         words = QVBoxLayout()
         words.setSpacing(1)
-        for label in (self.word, self.next, self.margin, self.by):
+        for label in (self.word, self.next, self.margin, self.by, self.decided, self.overtaken):
             words.addWidget(label)
+        words.addSpacing(3)
+        words.addWidget(self.sign, 0, Qt.AlignmentFlag.AlignLeft)
         row = QHBoxLayout(self)
         row.setContentsMargins(10, 6, 10, 6)
         row.setSpacing(12)
@@ -51,6 +69,10 @@ class AnswerPanel(QFrame):
         rule_set = assessment.rule_set
         self.by.setText(_by(assessment))
         self.by.setToolTip("" if rule_set is None else f"{rule_set.issuer}\n{rule_set.deciding}")
+        decisions, overtaken = assessment.job.decisions, overtaken_decision(assessment)
+        self.decided.setText(decision_said(decisions[-1]) if decisions else "")
+        self.decided.setVisible(bool(decisions))
+        tell_fault(self.overtaken, "" if overtaken is None else overtaken_said(overtaken))
 
 
 def _by(assessment: Assessment) -> str:

@@ -3,7 +3,7 @@
 from typing import Any
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QLabel, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QLabel, QLineEdit, QSplitter, QVBoxLayout, QWidget
 
 from tiremap.assessment import Assessment
 from tiremap.edits.injuries import place_injury
@@ -19,6 +19,7 @@ from tiremap.ui.palettes import CONTROL_HEIGHTS, theme_of
 from tiremap.ui.preferences import Preferences
 from tiremap.ui.quick_measure import QuickMeasure
 from tiremap.ui.reasons_list import ReasonsList
+from tiremap.ui.sign_off import SignOff
 from tiremap.ui.tire_form import TireForm
 
 
@@ -144,6 +145,15 @@ class MarkDesk(QWidget):
         self._details.finished.connect(self._details_gone)
         self._details.show()
 
+    def record_decision(self) -> None:
+        """Open the sign-off under the answer as it stands; what is being typed goes into the job first."""
+        field = self.window().focusWidget()
+        if isinstance(field, QLineEdit):
+            field.clearFocus()
+        sign_off = SignOff(self._editor, self._preferences, self.window())
+        sign_off.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        sign_off.open()
+
     def add_injury(self) -> None:
         """One more injury of which nothing is known yet."""
         self._add(place_injury, "Add injury")
@@ -226,6 +236,7 @@ class MarkDesk(QWidget):
         self.table.confirmed.connect(self._confirm)
         self.free.unit_chosen.connect(self._show_unit)
         self.free.gap_wanted.connect(self._turn_to)
+        self.answer.sign_wanted.connect(self.record_decision)
         self.reasons.reason_shown.connect(self._show_reason)
         self.reasons.field_wanted.connect(self.focus_field)
 

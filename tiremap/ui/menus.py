@@ -46,7 +46,7 @@ class Menus:
         bar = window.menuBar()
         a = actions
         _fill(bar.addMenu("&File"), a.new, a.open, self.recent, None, a.save, a.save_as, None, a.sheet, None, a.quit)
-        _fill(bar.addMenu("&Edit"), a.undo, a.redo, None, a.add_injury, a.add_repair, None, a.quick)
+        _fill(bar.addMenu("&Edit"), a.undo, a.redo, None, a.add_injury, a.add_repair, None, a.quick, None, a.sign)
         view = bar.addMenu("&View")
         _fill(view, a.mark_desk, a.review_desk, None)
         _fill(view, a.fit, a.inside, self.datum, a.free_places, None, a.millimeters, a.inches, None)
