@@ -233,6 +233,7 @@ class MainWindow(QMainWindow):
             a.add_injury: self.desk.add_injury,
             a.add_repair: self.desk.add_repair,
             a.quick: self.desk.quick.open,
+            a.sign: self.desk.record_decision,
             a.fit: self._fit,
             a.inside: self._turn_view,
             a.free_places: self._show_free_places,
