@@ -17,6 +17,9 @@ class Theme:
     base: str
     raised: str
     line: str
+    """Between parts."""
+    edge: str
+    """Around a control: without it a field could not be told from the ground."""
     text: str
     faint: str
     accent: str
@@ -33,19 +36,19 @@ class Theme:
 
 THEMES: dict[str, Theme] = {
     "light": Theme(
-        window="#f1eeea", base="#fdfcfa", raised="#e6e1db", line="#b9b1a8", text="#2b2724", faint="#6d655d",
-        accent="#2f5d7c", on_accent="#ffffff", fault="#a33b00", repairable="#0072b2", measure_first="#f0e442",
-        not_repairable="#d55e00", ink="#2b2724",
+        window="#f1eeea", base="#fdfcfa", raised="#e6e1db", line="#b9b1a8", text="#2b2724", faint="#69615a",
+        edge="#857c72", accent="#2f5d7c", on_accent="#ffffff", fault="#a33b00", repairable="#005f96", measure_first="#f0e442",
+        not_repairable="#cd5700", ink="#2b2724",
     ),
     "dark": Theme(
         window="#24211f", base="#1b1917", raised="#35312d", line="#57504a", text="#ece7e1", faint="#a89f96",
-        accent="#7fb2d6", on_accent="#16130f", fault="#ff9a62", repairable="#56b4e9", measure_first="#f0e442",
-        not_repairable="#f07a2e", ink="#ece7e1", tick="tick_on_light",
+        edge="#8a8178", accent="#7fb2d6", on_accent="#16130f", fault="#ff9a62", repairable="#56b4e9", measure_first="#f0e442",
+        not_repairable="#e0611c", ink="#ece7e1", tick="tick_on_light",
     ),
     "projector": Theme(
         window="#ffffff", base="#ffffff", raised="#e9e9e9", line="#5c5c5c", text="#000000", faint="#3c3c3c",
-        accent="#003f7d", on_accent="#ffffff", fault="#8f2d00", repairable="#005a9c", measure_first="#ffe800",
-        not_repairable="#c44500", ink="#000000", points=10.2,
+        edge="#5c5c5c", accent="#003f7d", on_accent="#ffffff", fault="#862900", repairable="#00528f", measure_first="#ffe800",
+        not_repairable="#c04300", ink="#000000", points=10.2,
     ),
 }
 
@@ -100,10 +103,10 @@ def _style_sheet(theme: Theme, height: int) -> str:
     return f"""
         QWidget {{ font-size: {points}pt; }}
         QLabel[role="answer"] {{ font-size: {1.7 * points}pt; font-weight: 700; }}
-        QLineEdit, QComboBox, QPushButton, QToolButton {{ min-height: {inner}px; }}
+        QLineEdit, QComboBox, QDateEdit, QPushButton, QToolButton {{ min-height: {inner}px; }}
         QCheckBox, QRadioButton {{ min-height: {max(24, height - 2)}px; spacing: 8px; }}
         QCheckBox::indicator {{
-            width: {box}px; height: {box}px; border: 1px solid {theme.line}; border-radius: 3px;
+            width: {box}px; height: {box}px; border: 1px solid {theme.edge}; border-radius: 3px;
             background: {theme.base};
         }}
         QCheckBox::indicator:checked {{
@@ -111,7 +114,7 @@ def _style_sheet(theme: Theme, height: int) -> str:
         }}
         QCheckBox:focus {{ color: {theme.accent}; }}
         QLineEdit, QComboBox {{
-            background: {theme.base}; border: 1px solid {theme.line}; border-radius: 3px; padding: 1px 4px;
+            background: {theme.base}; border: 1px solid {theme.edge}; border-radius: 3px; padding: 1px 4px;
             selection-background-color: {theme.accent}; selection-color: {theme.on_accent};
         }}
         QLineEdit:focus, QComboBox:focus {{ border: 2px solid {theme.accent}; padding: 0px 3px; }}
@@ -129,7 +132,7 @@ def _style_sheet(theme: Theme, height: int) -> str:
         QComboBox#how:focus {{ border: 1px solid {theme.accent}; }}
         QComboBox QAbstractItemView {{ background: {theme.base}; color: {theme.text}; }}
         QPushButton, QToolButton {{
-            background: {theme.raised}; border: 1px solid {theme.line}; border-radius: 3px; padding: 0 8px;
+            background: {theme.raised}; border: 1px solid {theme.edge}; border-radius: 3px; padding: 0 8px;
         }}
         QPushButton:hover, QToolButton:hover {{ border-color: {theme.accent}; }}
         QPushButton:focus, QToolButton:focus {{ border: 2px solid {theme.accent}; padding: 0 7px; }}
@@ -139,7 +142,8 @@ def _style_sheet(theme: Theme, height: int) -> str:
         QPushButton:disabled, QToolButton:disabled {{ color: {theme.faint}; border-color: {theme.raised}; }}
         QToolBar {{ border: none; border-bottom: 1px solid {theme.line}; spacing: 6px; padding: 4px 8px; }}
         QToolBar QToolButton {{ background: transparent; border-color: transparent; }}
-        QToolBar QToolButton:checked {{ background: {theme.raised}; color: {theme.text}; border-color: {theme.line}; }}
+        QToolBar QToolButton:checked {{ background: {theme.raised}; color: {theme.text}; border-color: {theme.edge}; }}
+        QToolBar QToolButton:disabled, QToolBar QToolButton:checked:disabled {{ color: {theme.faint}; }}
         QLabel[role="heading"] {{ color: {theme.text}; font-weight: 600; padding-top: 4px; }}
         QLabel[role="faint"] {{ color: {theme.faint}; }}
         QLabel[role="fault"] {{ color: {theme.fault}; }}
