@@ -32,6 +32,8 @@ class Settings(Record):
     """The one last chosen."""
     theme: Literal["light", "dark", "projector"] = "light"
     density: Literal["desk", "bench"] = "desk"
+    register_folder: str | None = None
+    """The folder of jobs the register was last shown of, as an absolute path."""
 
 
 def settings_path() -> Path:

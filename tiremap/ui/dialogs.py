@@ -9,6 +9,7 @@ Leave = Literal["save", "discard", "stay"]
 
 _JOBS = "Job files (*.json)"
 _GUIDANCE = "Guidance (*.toml)"
+_TABLES = "Table for a spreadsheet (*.csv)"
 _SHEETS = "PDF (*.pdf);;Picture (*.png);;Drawing (*.svg)"
 
 
@@ -28,6 +29,22 @@ def ask_where_to_write_sheet(parent: QWidget, suggested: str) -> Path | None:
     """Where to write the job sheet, with its ending, or ``None``."""
     chosen, _ = QFileDialog.getSaveFileName(parent, "Write job sheet", suggested, _SHEETS)
     return _with_ending(chosen, (".pdf", ".png", ".svg"))
+
+
+def ask_folder_of_jobs(parent: QWidget, folder: str) -> Path | None:
+    """The folder whose job files make the register, or ``None``."""
+    chosen = QFileDialog.getExistingDirectory(parent, "Folder of jobs", folder)
+    return Path(chosen) if chosen else None
+
+
+def ask_where_to_write_csv(parent: QWidget, suggested: str) -> Path | None:
+    """Where to write the table of jobs, with its ending, or ``None``.
+
+    It does not ask about writing over a file: nothing is ever written over one.
+    """
+    option = QFileDialog.Option.DontConfirmOverwrite
+    chosen, _ = QFileDialog.getSaveFileName(parent, "Write the jobs as a table", suggested, _TABLES, options=option)
+    return _with_ending(chosen, (".csv",))
 
 
 def ask_guidance_to_take(parent: QWidget, folder: str) -> Path | None:

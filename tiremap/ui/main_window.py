@@ -83,6 +83,8 @@ class MainWindow(QMainWindow):
     def closeEvent(self, event: QCloseEvent) -> None:
         """Ask before losing unsaved work."""
         if self.files.may_leave():
+            if self.review is not None:
+                self.review.panel.end_reading()
             event.accept()
         else:
             event.ignore()

@@ -5,6 +5,7 @@ from PySide6.QtWidgets import QLabel, QSplitter, QVBoxLayout, QWidget
 
 from tiremap.ui.editor import Editor
 from tiremap.ui.preferences import Preferences
+from tiremap.ui.register_panel import RegisterPanel
 
 
 class ReviewDesk(QWidget):
@@ -17,9 +18,13 @@ class ReviewDesk(QWidget):
 
     def __init__(self, editor: Editor, preferences: Preferences, parent: QWidget | None = None) -> None:
         super().__init__(parent)
+        self.panel = RegisterPanel(editor, preferences)
+        self.panel.open_wanted.connect(self.open_wanted)
         self.beside = QSplitter(Qt.Orientation.Horizontal)
-        self.beside.addWidget(QLabel("The shop's jobs"))
+        self.beside.addWidget(self.panel)
         self.beside.addWidget(QLabel("Choose a job: what was done to its tire stands here."))
+        self.beside.setSizes([820, 460])
+        self.beside.setChildrenCollapsible(False)
         column = QVBoxLayout(self)
         column.setContentsMargins(12, 8, 12, 4)
         column.addWidget(self.beside)

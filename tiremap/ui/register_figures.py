@@ -1,0 +1,103 @@
+"""Figures of the register: counts of answers and reasons, where across injuries lie, repairs by month."""
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QScrollArea, QVBoxLayout, QWidget
+
+from tiremap.model.job import Answer
+from tiremap.storage.register import Register
+from tiremap.ui.answer_symbol import answer_icon, level_icon
+from tiremap.ui.layouts import faint, heading
+from tiremap.ui.palettes import Theme
+from tiremap.ui.register_pictures import AcrossPicture, MonthsPicture
+from tiremap.ui.wording import ANSWER_WORDS
+
+_SYMBOL = 16
+_REASONS = 8
+"""As many as are looked at; the others are counted in one line."""
+
+
+def code_says(code: str) -> str:
+    """A reason's code in words: ``repair_count`` as ``Repair count``."""
+    return code.replace("_", " ").capitalize()
+
+
+class RegisterFigures(QScrollArea):
+    """Of every job in the folder, whatever is sought."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setAccessibleName("Figures")
+        self.setWidgetResizable(True)
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.across = AcrossPicture()
+        self.months = MonthsPicture()
+        self._answers, self._deciding = QGridLayout(), QGridLayout()
+        self._lay_out()
+
+    def show_register(self, register: Register, theme: Theme) -> None:
+        """Count anew. Raises `TiremapError` where the index cannot be read."""
+        answers, deciding = register.answers(), register.deciding()
+        self.across.show_counts(register.across(), register.across_edges(), theme)
+        self.months.show_counts(register.per_month(), theme)
+        self._show_answers(answers, theme)
+        _empty(self._deciding)
+        for row, (code, says, jobs) in enumerate(deciding[:_REASONS]):
+            _line(self._deciding, row, code_says(code), jobs).setToolTip(f"Most often: {says}")
+        rest = sum(jobs for *_, jobs in deciding[_REASONS:])
+        if rest:
+            _line(self._deciding, _REASONS, f"{len(deciding) - _REASONS} others", rest)
+        if not deciding:
+            self._deciding.addWidget(faint("Nothing was refused or open."), 0, 1)
+
+    def _show_answers(self, answers: dict[Answer | None, int], theme: Theme) -> None:
+        _empty(self._answers)
+        for row, (answer, words) in enumerate((*ANSWER_WORDS.items(), (None, "Not read or answered"))):
+            icon = level_icon("caution", theme, _SYMBOL) if answer is None else answer_icon(answer, theme, _SYMBOL)
+            label = _line(self._answers, row, words, answers.get(answer, 0))
+            symbol = QLabel()
+            symbol.setPixmap(icon.pixmap(_SYMBOL, _SYMBOL))
+            symbol.setAccessibleName(label.text())
+            self._answers.addWidget(symbol, row, 0)
+
+    def _lay_out(self) -> None:
+        inner = QWidget()
+        row = QHBoxLayout(inner)
+        row.setContentsMargins(0, 4, 0, 4)
+        row.setSpacing(18)
+        for title, counts in (("Answers", self._answers), ("What decides", self._deciding)):
+            counts.setVerticalSpacing(3)
+            counts.setHorizontalSpacing(8)
+            column = QVBoxLayout()
+            column.addWidget(_heading(title))
+            column.addLayout(counts)
+            column.addStretch(1)
+            row.addLayout(column)
+        for title, picture in (("Injuries across the tread", self.across), ("Repairs by month", self.months)):
+            column = QVBoxLayout()
+            column.addWidget(_heading(title))
+            column.addWidget(picture, 1)
+            row.addLayout(column, 1)
+        self.setWidget(inner)
+
+
+def _line(grid: QGridLayout, row: int, words: str, jobs: int) -> QLabel:
+    label, number = QLabel(words), QLabel(str(jobs))
+    number.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
+    number.setAccessibleName(f"{words}: {jobs}")
+    grid.addWidget(label, row, 1)
+    grid.addWidget(number, row, 2)
+    grid.setColumnStretch(1, 1)
+    return label
+
+
+def _heading(title: str) -> QLabel:
+    """A heading that begins where the lines under it do."""
+    label = heading(title)
+    label.setIndent(0)
+    return label
+
+
+def _empty(grid: QGridLayout) -> None:
+    while (item := grid.takeAt(0)) is not None:
+        item.widget().hide()
+        item.widget().deleteLater()
