@@ -37,18 +37,18 @@ class Theme:
 THEMES: dict[str, Theme] = {
     "light": Theme(
         window="#f1eeea", base="#fdfcfa", raised="#e6e1db", line="#b9b1a8", text="#2b2724", faint="#69615a",
-        edge="#857c72", accent="#2f5d7c", on_accent="#ffffff", fault="#a33b00", repairable="#005f96", measure_first="#f0e442",
-        not_repairable="#cd5700", ink="#2b2724",
+        edge="#857c72", accent="#2f5d7c", on_accent="#ffffff", fault="#a33b00", repairable="#005f96",
+        measure_first="#f0e442", not_repairable="#cd5700", ink="#2b2724",
     ),
     "dark": Theme(
         window="#24211f", base="#1b1917", raised="#35312d", line="#57504a", text="#ece7e1", faint="#a89f96",
-        edge="#8a8178", accent="#7fb2d6", on_accent="#16130f", fault="#ff9a62", repairable="#56b4e9", measure_first="#f0e442",
-        not_repairable="#e0611c", ink="#ece7e1", tick="tick_on_light",
+        edge="#8a8178", accent="#7fb2d6", on_accent="#16130f", fault="#ff9a62", repairable="#56b4e9",
+        measure_first="#f0e442", not_repairable="#e0611c", ink="#ece7e1", tick="tick_on_light",
     ),
     "projector": Theme(
         window="#ffffff", base="#ffffff", raised="#e9e9e9", line="#5c5c5c", text="#000000", faint="#3c3c3c",
-        edge="#5c5c5c", accent="#003f7d", on_accent="#ffffff", fault="#862900", repairable="#00528f", measure_first="#ffe800",
-        not_repairable="#c04300", ink="#000000", points=10.2,
+        edge="#5c5c5c", accent="#003f7d", on_accent="#ffffff", fault="#862900", repairable="#00528f",
+        measure_first="#ffe800", not_repairable="#c04300", ink="#000000", points=10.2,
     ),
 }
 
