@@ -89,7 +89,10 @@ def test_a_double_click_on_a_mark_opens_it_for_typing(desk, qtbot):
 def test_clicks_land_on_a_screen_with_two_pixels_to_the_logical_one():
     environment = {**os.environ, "QT_SCALE_FACTOR": "2", "QT_QPA_PLATFORM": "offscreen"}
     run = subprocess.run(
-        [sys.executable, "-m", "pytest", "-q", "-p", "no:cacheprovider", "-n", "0", "-k", "click or ratio", str(Path(__file__))],
+        [
+            sys.executable, "-m", "pytest", "-q", "-p", "no:cacheprovider", "-n", "0", "-k", "click or ratio",
+            str(Path(__file__)),
+        ],
         env=environment, capture_output=True, text=True, timeout=300, cwd=Path(__file__).parents[2],
     )
     assert run.returncode == 0, run.stdout[-3000:]
