@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QApplication
 from tiremap.errors import TiremapError
 from tiremap.session import Session
 from tiremap.storage.job_file import read_job
-from tiremap.ui.crash import install_crash_hook
+from tiremap.ui.crash import CrashHook
 from tiremap.ui.files import fresh_job
 from tiremap.ui.main_window import MainWindow
 from tiremap.ui.preferences import Preferences
@@ -22,9 +22,13 @@ def run(path: Path | None) -> int:
     app = QApplication.instance() or QApplication(sys.argv[:1])
     app.setStyle("Fusion")
     app.setApplicationName("tiremap")
-    install_crash_hook()
+    hook = CrashHook()
+    hook.install()
     preferences = Preferences()
     window, message = _window(path, preferences)
+    hook.session = window.session
+    if path is None:
+        window.show_last_desk()
     window.show()
     if message:
         window.message.show_text(message)

@@ -9,7 +9,7 @@ import os
 from pathlib import Path
 from typing import Literal
 
-from pydantic import ValidationError
+from pydantic import Field, ValidationError
 
 from tiremap.edits.change import changed
 from tiremap.edits.wording import in_words
@@ -34,6 +34,12 @@ class Settings(Record):
     density: Literal["desk", "bench"] = "desk"
     register_folder: str | None = None
     """The folder of jobs the register was last shown of, as an absolute path."""
+    last_desk: Literal["mark", "review"] = "mark"
+    window: tuple[int, int, int, int] | None = None
+    """Left, top, width and height of the window when it was not maximized, px of the desktop."""
+    maximized: bool = False
+    splitters: dict[str, tuple[int, ...]] = Field(default_factory=dict)
+    """Widths or heights of what each named splitter parts, px."""
 
 
 def settings_path() -> Path:

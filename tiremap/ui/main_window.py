@@ -2,12 +2,13 @@
 
 from pathlib import Path
 
-from PySide6.QtCore import QSize, QTimer
+from PySide6.QtCore import QTimer
 from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent, QShowEvent
 from PySide6.QtWidgets import QApplication, QMainWindow, QStackedWidget, QVBoxLayout, QWidget
 
 from tiremap.resources import resource_path, sample_jobs_folder
 from tiremap.session import Session
+from tiremap.ui import window_place
 from tiremap.ui.actions import Actions, connect
 from tiremap.ui.compare_window import CompareWindow
 from tiremap.ui.editor import Editor
@@ -71,7 +72,13 @@ class MainWindow(QMainWindow):
             self.review = ReviewDesk(self.editor, self.preferences)
             self.review.open_wanted.connect(self._open_from_register)
             self.desks.addWidget(self.review)
+            window_place.put_splitters_back(self.review, self.preferences.settings)
         self._show_desk(self.review)
+
+    def show_last_desk(self) -> None:
+        """Show the desk at which the program was left."""
+        if self.preferences.settings.last_desk == "review":
+            self.show_review()
 
     def showEvent(self, event: QShowEvent) -> None:
         """Once the window stands, build the drawing: it takes half a second to load."""
@@ -85,6 +92,7 @@ class MainWindow(QMainWindow):
         if self.files.may_leave():
             if self.review is not None:
                 self.review.panel.end_reading()
+            window_place.keep(self, self.preferences, "mark" if self.desks.currentWidget() is self.desk else "review")
             event.accept()
         else:
             event.ignore()
@@ -267,9 +275,4 @@ class MainWindow(QMainWindow):
         column.addWidget(self.message)
         column.addWidget(self.cautions)
         self.setCentralWidget(whole)
-        self._fit_to_screen()
-
-    def _fit_to_screen(self) -> None:
-        """1280 x 800, or as much of it as the screen has room for beside a frame and a title."""
-        room = self.screen().availableGeometry().size() - _FRAME
-        self.resize(QSize(1280, 800).boundedTo(room))
+        window_place.put_back(self, self.preferences.settings)

@@ -242,6 +242,7 @@ class MarkDesk(QWidget):
 
     def _lay_out(self) -> None:
         self._middle = QSplitter(Qt.Orientation.Vertical)
+        self._middle.setObjectName("mark.middle")
         upper = QWidget()
         self._drawn = QVBoxLayout(upper)
         self._drawn.setContentsMargins(0, 0, 0, 0)
@@ -254,6 +255,7 @@ class MarkDesk(QWidget):
         self._middle.setChildrenCollapsible(False)
         self._middle.setSizes([1000, 100])
         right = QSplitter(Qt.Orientation.Vertical)
+        right.setObjectName("mark.right")
         lower = QWidget()
         column = QVBoxLayout(lower)
         column.setContentsMargins(0, 0, 0, 0)
@@ -266,6 +268,7 @@ class MarkDesk(QWidget):
         right.setSizes([210, 460])
         right.setContentsMargins(6, 4, 10, 6)
         whole = QSplitter(Qt.Orientation.Horizontal)
+        whole.setObjectName("mark")
         for part in (self.form, self._middle, right):
             whole.addWidget(part)
         whole.setStretchFactor(1, 1)

@@ -27,11 +27,15 @@ class Preferences(QObject):
         """Set some settings and write them."""
         self._put(changed(self.settings, **fields))
 
+    def keep_quietly(self, **fields: Any) -> None:
+        """Set what nothing shown depends on, such as where the window stood, and write it."""
+        self._put(changed(self.settings, **fields), tell=False)
+
     def keep_recent(self, path: Path) -> None:
         """Put a file at the head of the recent ones."""
         self._put(with_recent_file(self.settings, path))
 
-    def _put(self, settings: Settings) -> None:
+    def _put(self, settings: Settings, *, tell: bool = True) -> None:
         if settings == self.settings:
             return
         self.settings = settings
@@ -39,4 +43,5 @@ class Preferences(QObject):
             write_settings(settings)
         except TiremapError as error:
             self.failed.emit(str(error))
-        self.changed.emit()
+        if tell:
+            self.changed.emit()

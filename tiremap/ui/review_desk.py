@@ -21,6 +21,7 @@ class ReviewDesk(QWidget):
         self.panel = RegisterPanel(editor, preferences)
         self.panel.open_wanted.connect(self.open_wanted)
         self.beside = QSplitter(Qt.Orientation.Horizontal)
+        self.beside.setObjectName("review")
         self.beside.addWidget(self.panel)
         self.beside.addWidget(QLabel("Choose a job: what was done to its tire stands here."))
         self.beside.setSizes([820, 460])
