@@ -23,9 +23,6 @@ from tiremap.ui.preferences import Preferences
 from tiremap.ui.review_desk import ReviewDesk
 from tiremap.ui.shop_sets_watch import ShopSetsWatch, every_trouble, trouble_with
 
-_FRAME = QSize(8, 40)
-"""What a window manager draws around a window, in pixels; where it draws less, nothing is lost."""
-
 
 class MainWindow(QMainWindow):
     """One window, one job. Everything it shows comes from the session's assessment."""
