@@ -2,8 +2,11 @@
 
 from collections.abc import Callable
 
+from PySide6.QtCore import Qt
 from PySide6.QtGui import QAction, QActionGroup, QKeySequence
 from PySide6.QtWidgets import QWidget
+
+from tiremap.ui.help_here import HELP_KEY
 
 
 class Actions:
@@ -38,7 +41,9 @@ class Actions:
         self.millimeters, self.inches = self._one_of("Milli&meters", "I&nches")
         self.light, self.dark, self.projector = self._one_of("&Light", "&Dark", "&Projector")
         self.desk, self.bench = self._one_of("&Desk: small controls", "&Bench: large controls")
-        self.getting_started = self._make("&Getting started", "F1")
+        self.help_here = self._make("&Help for this place", HELP_KEY)
+        self.help_here.setShortcutContext(Qt.ShortcutContext.ApplicationShortcut)  # in the other windows too
+        self.getting_started = self._make("&Getting started")
         self.limits = self._make("&Limits and sources")
         self.whats_new = self._make("&What is new")
         self.cautions = self._make("&Cautions")

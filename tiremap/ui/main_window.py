@@ -6,7 +6,7 @@ from PySide6.QtCore import QTimer
 from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent, QShowEvent
 from PySide6.QtWidgets import QApplication, QMainWindow, QStackedWidget, QVBoxLayout, QWidget
 
-from tiremap.resources import resource_path, sample_jobs_folder
+from tiremap.resources import sample_jobs_folder
 from tiremap.session import Session
 from tiremap.ui import window_place
 from tiremap.ui.actions import Actions, connect
@@ -14,6 +14,7 @@ from tiremap.ui.compare_window import CompareWindow
 from tiremap.ui.editor import Editor
 from tiremap.ui.files import JobFiles
 from tiremap.ui.guidance_page import GuidancePage
+from tiremap.ui.help_here import show_help_here, show_page
 from tiremap.ui.limits_page import LimitsPage
 from tiremap.ui.mark_desk import MarkDesk
 from tiremap.ui.menus import Menus, tool_bar
@@ -215,14 +216,10 @@ class MainWindow(QMainWindow):
         self.guidance.activateWindow()
 
     def _show_getting_started(self) -> None:
-        self._show_help("Getting started", "getting_started.md")
+        show_page("getting_started", self)
 
     def _show_whats_new(self) -> None:
-        self._show_help("What is new", "whats_new.md")
-
-    def _show_help(self, title: str, name: str) -> None:
-        text = resource_path("help", name).read_text(encoding="utf-8")
-        TextDialog(title, text, self, markdown=True).show()
+        show_page("whats_new", self)
 
     def _connect(self) -> None:
         a = self.actions_
@@ -247,6 +244,7 @@ class MainWindow(QMainWindow):
             a.compare: self._show_comparison,
             a.own_guidance: self._show_own_guidance,
             a.limits: self._show_limits,
+            a.help_here: show_help_here,
             a.getting_started: self._show_getting_started,
             a.whats_new: self._show_whats_new,
             a.cautions: self.cautions.show_all,

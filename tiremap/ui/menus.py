@@ -52,7 +52,7 @@ class Menus:
         _fill(view, a.fit, a.inside, self.datum, a.free_places, None, a.millimeters, a.inches, None)
         _fill(view, a.light, a.dark, a.projector, None, a.desk, a.bench)
         _fill(bar.addMenu("&Guidance"), a.compare, a.own_guidance, None, a.limits)
-        _fill(bar.addMenu("&Help"), a.getting_started, self.samples, None, a.cautions, a.whats_new)
+        _fill(bar.addMenu("&Help"), a.help_here, a.getting_started, self.samples, None, a.cautions, a.whats_new)
 
 
 def tool_bar(window: QMainWindow, actions: Actions) -> QToolBar:

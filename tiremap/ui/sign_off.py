@@ -25,6 +25,7 @@ from tiremap.errors import TiremapError
 from tiremap.model.job import Choice, is_against
 from tiremap.ui.answer_symbol import AnswerSymbol
 from tiremap.ui.editor import Editor
+from tiremap.ui.help_here import give_help_key
 from tiremap.ui.layouts import faint, fault, heading, tell_fault
 from tiremap.ui.palettes import theme_of
 from tiremap.ui.preferences import Preferences
@@ -56,6 +57,7 @@ class SignOff(QDialog):
         self._clock = clock
         self.setWindowTitle("Record the decision")
         self.setWindowModality(Qt.WindowModality.WindowModal)
+        give_help_key(self)
         assessment = editor.session.assessment
         self.symbol = AnswerSymbol()
         self.symbol.show_answer(assessment.answer, theme_of(preferences.settings.theme))

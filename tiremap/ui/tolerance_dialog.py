@@ -9,6 +9,7 @@ from tiremap.model.measures import Taken
 from tiremap.model.typed_measures import read_angle, read_length
 from tiremap.ui import wording
 from tiremap.ui.field_edit import FieldEdit
+from tiremap.ui.help_here import give_help_key
 
 Ends = tuple[float | None, float | None]
 
@@ -31,6 +32,7 @@ class ToleranceDialog(QDialog):
         buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel)
         buttons.accepted.connect(self._take)
         buttons.rejected.connect(self.reject)
+        give_help_key(self)
         form = QFormLayout(self)
         unit = {"deg": "degrees", "h": "hours", "in": "inches"}.get(self._unit, self._unit)
         form.addRow(f"Below ({unit})", self.minus)
