@@ -18,7 +18,7 @@ from tiremap.ui.help_here import show_help_here, show_page
 from tiremap.ui.limits_page import LimitsPage
 from tiremap.ui.mark_desk import MarkDesk
 from tiremap.ui.menus import Menus, tool_bar
-from tiremap.ui.message_line import CautionsLine, MessageLine, TextDialog
+from tiremap.ui.message_line import CautionsLine, MessageLine
 from tiremap.ui.palettes import dress
 from tiremap.ui.preferences import Preferences
 from tiremap.ui.review_desk import ReviewDesk
