@@ -29,14 +29,14 @@ def press_help(qtbot, widget):
     with qtbot.waitActive(widget.window()):
         widget.window().activateWindow()
     widget.setFocus()
-    qtbot.waitUntil(lambda: QApplication.focusWidget() is not None)
+    qtbot.waitUntil(widget.hasFocus)
     qtbot.keyClick(QApplication.focusWidget(), Qt.Key.Key_F1)
 
 
 def test_f1_opens_the_page_about_the_part_the_focus_is_in(bench_window, qtbot):
     window, desk = bench_window, bench_window.desk
     places = (
-        (desk.form.size.edit, "The tire"), (desk.drawing.canvas, "The drawing"),
+        (desk.form.size.code, "The tire"), (desk.drawing.canvas, "The drawing"),
         (desk.table.view, "Injuries and repairs"),
         (desk.quick.upright, "Quick measure"), (window.cautions.all, "Getting started"),
     )
