@@ -5,6 +5,7 @@ from math import inf
 from textwrap import shorten
 
 from tiremap.assessment import AssessedMark, Assessment
+from tiremap.drawing.bench_order import to_be_measured
 from tiremap.drawing.decision_words import decision_said, overtaken_said
 from tiremap.drawing.said import said_in
 from tiremap.drawing.wording import Unit, area, figure, length, rounded_down
@@ -150,17 +151,8 @@ def _rest(pairs: list[Reason]) -> Reason:
 
 
 def to_measure(assessment: Assessment) -> list[str]:
-    """What is still to measure: what was never entered in bench order, then what is known too coarsely.
-
-    Nothing where it is refused: no measurement turns that.
-    """
-    if assessment.answer == "not_repairable":
-        return []
-    words = {each.field: each.words for each in assessment.needed}
-    for reason in assessment.all_reasons:
-        if reason.level == "measure" and reason.settles is not None:
-            words.setdefault(reason.settles.field, reason.settles.words)
-    return [f"{each[0].upper()}{each[1:]}" for each in words.values()]
+    """What is still to measure in bench order, each as a line; nothing where it is refused."""
+    return [f"{each.words[0].upper()}{each.words[1:]}" for each in to_be_measured(assessment)]
 
 
 def holes_line(assessment: Assessment) -> str | None:

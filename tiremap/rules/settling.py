@@ -165,18 +165,30 @@ def settling_words(settles: Settles | None) -> str:
     """The sentence that tells what to measure; empty where nothing would help."""
     if settles is None:
         return ""
-    unit = {"deg": "degrees", "h": "hours"}.get(settles.unit, settles.unit)
     if not settles.alone:
         return f"Measure {settles.words}" + (f", then {settles.then}." if settles.then else ".")
+    window = window_words(settles)
+    return f"Measure {settles.words}{window and ': '}{window}{within_words(settles)}."
+
+
+def window_words(settles: Settles) -> str:
+    """From where on a measurement passes, such as ``35 mm or more passes``; empty where it has no ends."""
+    unit = _unit_words(settles)
     if settles.away is not None:
-        window = f": {settles.away:g} {unit} or more from {settles.away_from} passes"
-    elif settles.at_least is not None and settles.at_most is not None:
-        window = f": {settles.at_least:g} to {settles.at_most:g} {unit} passes"
-    elif settles.at_least is not None:
-        window = f": {settles.at_least:g} {unit} or more passes"
-    elif settles.at_most is not None:
-        window = f": {settles.at_most:g} {unit} or less passes"
-    else:
-        window = ""
-    within = f", known to within {settles.tolerance:.2g} {unit}" if settles.tolerance else ""
-    return f"Measure {settles.words}{window}{within}."
+        return f"{settles.away:g} {unit} or more from {settles.away_from} passes"
+    if settles.at_least is not None and settles.at_most is not None:
+        return f"{settles.at_least:g} to {settles.at_most:g} {unit} passes"
+    if settles.at_least is not None:
+        return f"{settles.at_least:g} {unit} or more passes"
+    if settles.at_most is not None:
+        return f"{settles.at_most:g} {unit} or less passes"
+    return ""
+
+
+def within_words(settles: Settles) -> str:
+    """How well it must be known, such as ``, known to within 2 mm``; empty where nothing is asked."""
+    return f", known to within {settles.tolerance:.2g} {_unit_words(settles)}" if settles.tolerance else ""
+
+
+def _unit_words(settles: Settles) -> str:
+    return {"deg": "degrees", "h": "hours"}.get(settles.unit, settles.unit)

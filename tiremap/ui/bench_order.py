@@ -1,18 +1,16 @@
-"""In which order things are measured at the bench, and what of them is still open. No Qt here."""
+"""Which field is next at the bench, and which are still open. No Qt here."""
 
-from tiremap.assessment import Assessment, Needed
-
-_ORDER = (
-    "rule_set", "tire.size_code", "tire.typed_dimensions", "tire.tire_class", "injuries", "tire.tread_depth",
-    "tire.tread_depth_outboard", "tire.tread_depth_central", "tire.tread_depth_inboard", "tire.tread_width",
-    "tire.between_outer_grooves", "tire.belt_width", "outside", "inside", "around", "size_outside", "size_inside",
-    "lean_across", "lean_around", "head_length", "checks.inspected", "checks.earlier_repairs",
-)
+from tiremap.assessment import Assessment
+from tiremap.drawing.bench_order import still_to_measure
 
 
-def still_to_measure(assessment: Assessment) -> tuple[Needed, ...]:
-    """What was never entered and can turn the answer, in bench order."""
-    return tuple(sorted(assessment.needed, key=lambda each: _rank(each.field)))
+def next_field(assessment: Assessment) -> str | None:
+    """The field to measure next: the first never entered, else the first a reason asks for anew."""
+    needed = still_to_measure(assessment)
+    if needed:
+        return needed[0].field
+    asking = (each.settles for each in assessment.all_reasons if each.level == "measure" and each.settles is not None)
+    return next((settles.field for settles in asking), None)
 
 
 def open_fields(assessment: Assessment) -> frozenset[str]:
@@ -32,8 +30,3 @@ def open_fields(assessment: Assessment) -> frozenset[str]:
 def nothing_asked_yet(assessment: Assessment) -> bool:
     """Whether the checks could not be asked at all: then nobody can say what is not needed."""
     return assessment.facts is None or assessment.rule_set is None or assessment.zone is None
-
-
-def _rank(field: str) -> int:
-    part = field if field in _ORDER else field.rpartition(".")[2]
-    return _ORDER.index(part) if part in _ORDER else len(_ORDER)

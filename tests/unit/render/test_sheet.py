@@ -14,7 +14,8 @@ from tiremap.errors import TiremapError
 from tiremap.model.cautions import full_cautions, short_caution
 from tiremap.model.job import Decision, Job
 from tiremap.render.page import PAGES, PLAIN, width_of, wrapped
-from tiremap.render.sheet import PNG_DPI, write_sheet
+from tiremap.render.page_file import PNG_DPI
+from tiremap.render.sheet import write_sheet
 from tiremap.render.sheet_words import holes_line, rules_lines, tire_line, to_measure
 from tiremap.storage.shop_rule_sets import copy_rule_set
 
