@@ -105,6 +105,7 @@ def _style_sheet(theme: Theme, height: int) -> str:
         QLabel[role="answer"] {{ font-size: {1.7 * points}pt; font-weight: 700; }}
         QLineEdit, QComboBox, QDateEdit, QPushButton, QToolButton {{ min-height: {inner}px; }}
         QCheckBox, QRadioButton {{ min-height: {max(24, height - 2)}px; spacing: 8px; }}
+        QPushButton {{ min-width: {inner}px; }}
         QCheckBox::indicator {{
             width: {box}px; height: {box}px; border: 1px solid {theme.edge}; border-radius: 3px;
             background: {theme.base};
@@ -126,7 +127,7 @@ def _style_sheet(theme: Theme, height: int) -> str:
         QComboBox::down-arrow {{ image: url("{_icon("down")}"); width: 9px; height: 9px; }}
         QComboBox#how {{
             border-color: transparent; background: transparent; color: {theme.faint}; padding: 0;
-            font-size: {0.82 * points:.1f}pt;
+            font-size: {0.82 * points:.1f}pt; min-height: {height - 2}px;
         }}
         QComboBox#how::drop-down {{ width: 10px; }}
         QComboBox#how:focus {{ border: 1px solid {theme.accent}; }}
