@@ -31,7 +31,7 @@ class Search:
 
     def condition(self) -> tuple[str, list[object]]:
         """The condition in SQL and its values."""
-        parts: list[tuple[str, object]] = [("instr(search, ?) > 0", word) for word in folded(self.words).split()]
+        parts: list[tuple[str, object]] = []
         for column in ("answer", "deciding", "against_answer", "faulty"):
             value = getattr(self, column)
             if value is not None:
@@ -40,6 +40,8 @@ class Search:
             parts.append(("date >= ?", str(self.since)))
         if self.until is not None:
             parts.append(("date <= ?", f"{self.until}{_AFTER_ALL}"))
+        # Last, for they take the longest: SQLite asks in this order and leaves off at the first that fails.
+        parts += [("instr(search, ?) > 0", word) for word in folded(self.words).split()]
         return " AND ".join(["TRUE", *(sql for sql, _ in parts)]), [value for _, value in parts]
 
 
