@@ -3,7 +3,9 @@
 from functools import partial
 from typing import Any
 
-from PySide6.QtWidgets import QComboBox, QDialog, QDialogButtonBox, QFormLayout, QVBoxLayout, QWidget
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QShowEvent
+from PySide6.QtWidgets import QComboBox, QDialog, QDialogButtonBox, QFormLayout, QScrollArea, QVBoxLayout, QWidget
 
 from tiremap.edits.marks import mark_with_id
 from tiremap.errors import TiremapError
@@ -71,10 +73,17 @@ class MarkEditor(QDialog):
         for button in buttons.buttons():
             button.setAutoDefault(False)
         whole = QVBoxLayout(self)
-        whole.addLayout(form)
+        whole.addWidget(self._scrolled(form))
         whole.addWidget(faint(_HELP))
         whole.addWidget(buttons)
         self.show_job(editor.job, unit)
+
+    def showEvent(self, event: QShowEvent) -> None:
+        """As tall as all fields need in the present density, or as the screen has room for."""
+        super().showEvent(event)
+        missing = self._fields.sizeHint().height() - self._scroll.viewport().height()
+        room = self.screen().availableGeometry().height() - 40  # a title and a frame
+        self.resize(self.width(), min(self.height() + missing, room))
 
     def show_job(self, job: Job, unit: LengthUnit) -> None:
         """Show the mark as it stands; close where it is gone."""
@@ -105,6 +114,17 @@ class MarkEditor(QDialog):
     def _set(self, name: str, words: str, value: Any) -> None:
         mark = self._mark()
         self._editor.change(f"{words} of {words_for(mark)}", change_of, mark, name, value)
+
+    def _scrolled(self, form: QFormLayout) -> QScrollArea:
+        """The fields, scrolled where a low screen cuts large controls short."""
+        self._fields, self._scroll = QWidget(), QScrollArea()
+        form.setContentsMargins(0, 0, 0, 0)
+        self._fields.setLayout(form)
+        self._scroll.setWidget(self._fields)
+        self._scroll.setWidgetResizable(True)
+        self._scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self._scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        return self._scroll
 
     def _add_choice(self, form: QFormLayout, name: str, words: str, options: Any) -> None:
         self.choices[name] = box = choice(words, options)
