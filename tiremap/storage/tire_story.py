@@ -14,8 +14,10 @@ from typing import Literal
 
 from tiremap.assess import assess
 from tiremap.assessment import AssessedMark, Assessment
+from tiremap.edits.change import changed
+from tiremap.edits.marks import new_id
 from tiremap.errors import TiremapError
-from tiremap.model.job import Answer, Decision, Injury, Job, Repair
+from tiremap.model.job import Answer, Decision, Injury, Job, Repair, Tire
 from tiremap.rules.reading import Reading
 
 Kind = Literal["repair", "injury", "decision"]
@@ -49,7 +51,15 @@ class StoryEntry:
     sources: tuple[Source, ...]
     rule_set: str | None
     answer: Answer | None
+    tire: Tire
+    """The tire as its first file has it: datum and side its place counts from."""
     may_be_same_as: tuple[int, ...] = ()
+
+    def placed_as(self, job: Job) -> bool:
+        """Whether it is a mark with a place that means the same on the tire of that job."""
+        if isinstance(self.what, Decision) or self.what.inside is None or self.what.around is None:
+            return False
+        return _one_datum(self.tire, job.tire) and _one_side(self.tire, job.tire)
 
     @property
     def kind(self) -> Kind:
@@ -100,7 +110,6 @@ class _Found:
     """An entry on its way into the story, with what tells whether another is the same thing."""
 
     entry: StoryEntry
-    job: Job
     place: _Place | None = None
 
 
@@ -141,11 +150,11 @@ def _all_in(job: Job, source: Source, assessment: Assessment | None) -> list[_Fo
         date = (mark.date if is_repair else job.date) or ""
         answer = None if assessed is None or is_repair else assessed.answer
         rule_set = None if is_repair else job.rule_set
-        entry = StoryEntry(0, date.strip(), mark, (source,), rule_set, answer)
-        found.append(_Found(entry, job, None if assessed is None else _place(assessment, assessed, is_repair)))
+        entry = StoryEntry(0, date.strip(), mark, (source,), rule_set, answer, job.tire)
+        found.append(_Found(entry, None if assessed is None else _place(assessment, assessed, is_repair)))
     for each in job.decisions:
-        entry = StoryEntry(0, each.date.isoformat(timespec="minutes"), each, (source,), each.rule_set, each.answer)
-        found.append(_Found(entry, job))
+        date = each.date.isoformat(timespec="minutes")
+        found.append(_Found(StoryEntry(0, date, each, (source,), each.rule_set, each.answer, job.tire)))
     return found
 
 
@@ -174,7 +183,8 @@ def _is_same(one: _Found, other: _Found) -> bool:
         return False
     if first == second and one.place is not None and one.place.around is not None:
         return True
-    sure = _measured(first) and _measured(second) and _side_known(one, other) and _datum_known(one, other)
+    tires = one.entry.tire, other.entry.tire
+    sure = _measured(first) and _measured(second) and _one_side(*tires) and _one_datum(*tires)
     return sure and first.kind == second.kind and _meet(one.place, other.place)
 
 
@@ -202,12 +212,12 @@ def _told_apart(one: _Found, other: _Found) -> bool:
     first, second = one.place, other.place
     if first is None or second is None:
         return False
-    ways = (1,) if _side_known(one, other) else (1, -1)
+    ways = (1,) if _one_side(one.entry.tire, other.entry.tire) else (1, -1)
     slack = first.across_slack + second.across_slack
     slack += 0.0 if first.origin == second.origin else first.edge_slack + second.edge_slack
     if min(abs(first.across - way * second.across) for way in ways) > slack:
         return True
-    if first.around is None or second.around is None or not _datum_known(one, other):
+    if first.around is None or second.around is None or not _one_datum(one.entry.tire, other.entry.tire):
         return False
     apart = min(abs(remainder(first.around - way * second.around, tau)) for way in ways)
     return apart > first.around_slack + second.around_slack
@@ -219,14 +229,14 @@ def _measured(mark: Repair | Injury) -> bool:
     return all(taken is not None and taken.how not in _BY_GUESS for taken in (across, mark.around))
 
 
-def _datum_known(one: _Found, other: _Found) -> bool:
-    """Whether angles of both jobs count from the same mark on the tire."""
-    return one.job.tire.datum is not None and one.job.tire.datum == other.job.tire.datum
+def _one_datum(one: Tire, other: Tire) -> bool:
+    """Whether angles on both count from the same mark on the tire."""
+    return one.datum is not None and one.datum == other.datum
 
 
-def _side_known(one: _Found, other: _Found) -> bool:
-    """Whether outboard is the same side in both jobs."""
-    return "unknown" not in (one.job.tire.outboard_by, other.job.tire.outboard_by)
+def _one_side(one: Tire, other: Tire) -> bool:
+    """Whether outboard is known, and so the same side, on both."""
+    return "unknown" not in (one.outboard_by, other.outboard_by)
 
 
 def _same_day(one: _Found, other: _Found) -> bool:
@@ -269,3 +279,25 @@ def _told(groups: Sequence[Sequence[_Found]]) -> Iterable[StoryEntry]:
         )
         sources = tuple(found.entry.sources[0] for found in group)
         yield replace(group[0].entry, number=number, sources=sources, may_be_same_as=tuple(others))
+
+
+def with_every_repair(job: Job, path: Path | None, story: TireStory) -> tuple[Job, tuple[int, ...]]:
+    """The job with the repairs only other files of its tire hold, to be drawn; and the numbers of those left out.
+
+    Added is what was placed from the same datum and side; left out is what has no such place, or may be the same as
+    one that is there already, which would then be counted twice.
+    """
+    source = Source(path, job.job_number)
+    repairs = [entry for entry in story.entries if isinstance(entry.what, Repair)]
+    there = {entry.number for entry in repairs if source in entry.sources}
+    left_out = []
+    for entry in repairs:
+        if entry.number in there:
+            continue
+        if not entry.placed_as(job) or there & set(entry.may_be_same_as):
+            left_out.append(entry.number)
+            continue
+        repair = changed(entry.what, id=new_id(job, "R"))
+        job = changed(job, repairs=(*job.repairs, repair))
+        there.add(entry.number)
+    return job, tuple(left_out)

@@ -27,6 +27,8 @@ _SENTENCE_SCALE = 2.0
 """Tire mm to a mm of the screen while there is no tire."""
 _LEAST_TIRE_SHARE = 0.4
 """Of the height of its panel, for the tire itself, however large what is written over it."""
+_LEAST_WINDOW = 120.0
+"""px; a window that never had room, such as a hidden one, is fitted once it has."""
 _FITTING_ROUNDS, _FITTED_TO = 24, 1e-5
 """Margins are in paper mm, so the frame depends on the scale that fits it: it settles in a few rounds."""
 
@@ -108,7 +110,7 @@ class Picture:
     def fit(self) -> None:
         """Look at the whole section; the strip stays turned as it is."""
         self.untouched = True
-        if self.assessment is None:
+        if self.assessment is None or min(self._window) < _LEAST_WINDOW:
             return
         if not self.has_tire:
             self._fit_sentences()

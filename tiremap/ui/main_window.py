@@ -69,6 +69,7 @@ class MainWindow(QMainWindow):
         if self.review is None:
             self.review = ReviewDesk(self.editor, self.preferences)
             self.review.open_wanted.connect(self._open_from_register)
+            self.review.sign_wanted.connect(self._sign_from_register)
             self.desks.addWidget(self.review)
             window_place.put_splitters_back(self.review, self.preferences.settings)
         self._show_desk(self.review)
@@ -190,6 +191,21 @@ class MainWindow(QMainWindow):
     def _open_sample(self, path: str) -> None:
         self.files.open_sample(Path(path))
 
+    def _record_decision(self) -> None:
+        """Sign the job in view: at the Review desk the chosen one."""
+        if self.review is not None and self.desks.currentWidget() is self.review:
+            self.review.story.ask_to_sign()
+        else:
+            self.desk.record_decision()
+
+    def _sign_from_register(self, path: Path) -> None:
+        """Open a job file from the register, if it is not open yet, and sign it with its drawing and reasons in view."""
+        if self.session.path != path:
+            self.files.open_path(path)
+        if self.session.path == path:
+            self.show_mark()
+            self.desk.record_decision()
+
     def _show_free_places(self) -> None:
         self.desk.show_free_places(self.actions_.free_places.isChecked())
 
@@ -237,7 +253,7 @@ class MainWindow(QMainWindow):
             a.add_injury: self.desk.add_injury,
             a.add_repair: self.desk.add_repair,
             a.quick: self.desk.quick.open,
-            a.sign: self.desk.record_decision,
+            a.sign: self._record_decision,
             a.fit: self._fit,
             a.inside: self._turn_view,
             a.free_places: self._show_free_places,

@@ -23,6 +23,7 @@ from tiremap.drawing.decision_words import CHOICE_WORDS, decision_told, guidance
 from tiremap.edits.decisions import LONGEST_SIGN, sign
 from tiremap.errors import TiremapError
 from tiremap.model.job import Choice, is_against
+from tiremap.session import Session
 from tiremap.ui.answer_symbol import AnswerSymbol
 from tiremap.ui.editor import Editor
 from tiremap.ui.help_here import give_help_key
@@ -65,6 +66,8 @@ class SignOff(QDialog):
         self.answer.setProperty("role", "answer")
         self.answer.setAccessibleName("The answer it is recorded under")
         self.by_whom = faint(f"By: {guidance_title(assessment.job.rule_set)}")
+        self.job = faint(_job_said(editor.session))
+        self.job.setAccessibleName("The job it is recorded in")
         self.group = QButtonGroup(self)
         self.choices = {each: QRadioButton(CHOICE_WORDS[each]) for each in CHOICES}
         for each, button in self.choices.items():
@@ -163,6 +166,7 @@ class SignOff(QDialog):
         answer.setSpacing(1)
         answer.addWidget(self.answer)
         answer.addWidget(self.by_whom)
+        answer.addWidget(self.job)
         head = QHBoxLayout()
         head.setSpacing(12)
         head.addWidget(self.symbol)
@@ -208,6 +212,15 @@ class SignOff(QDialog):
         column.addWidget(self.earlier)
         title.setVisible(bool(decisions))
         self.earlier.setVisible(bool(decisions))
+
+
+def _job_said(session: Session) -> str:
+    """Which job is being signed: its number, tire and file."""
+    job = session.job
+    parts = [f"Job {job.job_number}" if job.job_number else "Job number not given"]
+    parts += [each for each in (job.tire.number, job.tire.size_code) if each]
+    parts += [session.path.name] if session.path is not None else []
+    return " · ".join(parts)
 
 
 def _field(name: str, hint: str) -> QLineEdit:

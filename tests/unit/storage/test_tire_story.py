@@ -5,7 +5,7 @@ from pathlib import Path
 
 from tests.helpers.jobs import at_angle, bench_job, crown_injury, earlier_repair, from_center, measured_tire
 from tiremap.model.job import Decision, Job
-from tiremap.storage.tire_story import story_of
+from tiremap.storage.tire_story import story_of, with_every_repair
 
 ONE, TWO, THREE = Path("17.json"), Path("23.json"), Path("31.json")
 
@@ -144,3 +144,23 @@ def test_a_job_with_a_size_nobody_can_read_is_told_without_places_or_answers():
 def test_a_repair_by_clock_hour_is_not_merged():
     story = story_of([(ONE, job("17", repaired())), (TWO, job("23", repaired(around=at_angle(90.5, how="clock"))))])
     assert [each[3] for each in told(story)] == [(2,), (1,)]
+
+
+def test_repairs_only_other_files_hold_are_drawn_too_each_once_under_an_id_of_its_own():
+    first = job("17", repaired(), earlier_repair("R2", -40.0, 250.0, date="2025-06-01"))
+    last = job("23", repaired(), crown_injury())
+    drawn, left_out = with_every_repair(last, TWO, story_of([(ONE, first), (TWO, last)]))
+    assert [(each.id, each.inside.value, each.around.value) for each in drawn.repairs] == [
+        ("R1", 20.0, 90.0), ("R2", -40.0, 250.0)
+    ]
+    assert drawn.injuries == last.injuries and not left_out
+
+
+def test_a_repair_that_may_be_one_already_drawn_or_has_no_common_datum_is_left_out_and_named():
+    first = job("17", repaired("2024-01-01"), earlier_repair("R2", -40.0, 250.0))
+    last = job("23", repaired("2025-01-01"))
+    drawn, left_out = with_every_repair(last, TWO, story_of([(ONE, first), (TWO, last)]))
+    assert [each.id for each in drawn.repairs] == ["R1", "R2"] and left_out == (1,)
+    turned = first.model_copy(update={"tire": measured_tire(datum="date_code")})
+    drawn, left_out = with_every_repair(last, TWO, story_of([(ONE, turned), (TWO, last)]))
+    assert drawn == last and len(left_out) == 2
