@@ -15,6 +15,7 @@ from tiremap.ui.free_places_bar import FreePlacesBar
 from tiremap.ui.mark_editor import MarkEditor
 from tiremap.ui.marks_columns import marks_of, words_for
 from tiremap.ui.marks_table import MarksTable
+from tiremap.ui.measure_field import MeasureField
 from tiremap.ui.palettes import CONTROL_HEIGHTS, theme_of
 from tiremap.ui.preferences import Preferences
 from tiremap.ui.quick_measure import QuickMeasure
@@ -98,6 +99,8 @@ class MarkDesk(QWidget):
     def show_looks(self) -> None:
         """Take over theme, unit and density from the preferences."""
         self.form.fit_width()
+        for field in self.form.findChildren(MeasureField):
+            field.fit_height()
         self.quick.fit_width()
         self.table.set_row_height(CONTROL_HEIGHTS[self._preferences.settings.density])
         if self.drawing is not None:

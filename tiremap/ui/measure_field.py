@@ -57,6 +57,11 @@ class MeasureField(QWidget):
         self.origin.activated.connect(self._origin_chosen)
         self.setFocusProxy(self.edit)
 
+    def fit_height(self) -> None:
+        """Take over the height of another density: the form it stands in would keep the one before."""
+        self.layout().invalidate()
+        self.updateGeometry()
+
     def show_record(self, record: Taken | None, unit: LengthUnit, hint: str = "") -> None:
         """Show what is stored; text being typed or not usable stays while what is stored is the same."""
         same = record == self._record and unit == self._unit

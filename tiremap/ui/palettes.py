@@ -70,10 +70,6 @@ def dress(app: QApplication, theme_name: str, density: str) -> None:
     theme = theme_of(theme_name)
     app.setPalette(_palette(theme))
     app.setStyleSheet(_style_sheet(theme, CONTROL_HEIGHTS[density]))
-    for widget in app.allWidgets():  # a part of a form keeps the height of the style sheet before otherwise
-        if widget.layout() is not None:
-            widget.layout().invalidate()
-        widget.updateGeometry()
 
 
 def _palette(theme: Theme) -> QPalette:
