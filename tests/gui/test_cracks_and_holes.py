@@ -31,7 +31,7 @@ def window_with_cracks(open_window, **tire):
 def test_depth_and_joined_up_are_asked_where_cracks_are_found_and_not_before(bench_window):
     checks = bench_window.desk.form.checks
     assert not checks.crack_details.isVisible()
-    choose(checks.singles["cracks"], "found")
+    checks.singles["cracks"].buttons["found"].click()
     assert checks.crack_details.isVisible()
     assert bench_window.session.assessment.answer == "not_repairable"
 
@@ -54,7 +54,7 @@ def test_shallow_cracks_not_joined_up_are_entered_one_after_the_other_and_can_be
 def test_what_was_measured_of_cracks_stays_in_sight_though_the_check_says_fine(open_window):
     window = window_with_cracks(open_window, crack_depth=gauged(2.0))
     checks = window.desk.form.checks
-    choose(checks.singles["cracks"], "fine")
+    checks.singles["cracks"].buttons["fine"].click()
     assert checks.crack_details.isVisible()
     assert window.session.assessment.answer == "not_repairable"
 

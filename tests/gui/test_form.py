@@ -81,7 +81,7 @@ def test_guidance_once_chosen_is_taken_for_new_jobs_and_changes_no_other(window)
 
 
 def test_a_turning_wheel_answers_no_check(sized_window):
-    box = sized_window.desk.form.checks.inspected
+    box = sized_window.desk.form.checks.crack_details.joined
     before = sized_window.session.job
     where = QPointF(box.rect().center())
     QApplication.sendEvent(box, QWheelEvent(
@@ -93,7 +93,7 @@ def test_a_turning_wheel_answers_no_check(sized_window):
 
 def test_nothing_found_answers_the_open_checks_and_keeps_single_findings(sized_window):
     checks = sized_window.desk.form.checks
-    checks.inspected.activated.emit(checks.inspected.findData("found"))
+    checks.inspected.buttons["found"].click()
     checks.nothing.click()
     inspected, repairs = sized_window.session.job.checks.inspected, sized_window.session.job.checks.earlier_repairs
     assert (inspected.state, inspected.together) == ("found", False)

@@ -30,6 +30,8 @@ class Actions:
         self.add_repair = self._make("Add r&epair", "Ctrl+E")
         self.sign = self._make("Record the &decision…", "Ctrl+D")
         self.quick = self._make("&Quick measure", "F2")
+        self.next_field = self._make("&Next measurement", "F6")
+        self.answer_large = self._make("Ans&wer large", "F8")
         self.fit = self._make("&Fit the drawing", "Ctrl+0")
         self.inside = self._make("Seen from &inside", "Ctrl+T")
         self.inside.setCheckable(True)

@@ -91,11 +91,7 @@ def _margin_words(assessment: Assessment, chosen: str | None, unit: LengthUnit) 
             return f"Injury {injury.id}: {answer}{_margin_of(injury.margin_mm, unit)}"
     if assessment.answer == "not_repairable":
         return ""  # how far it is refused stands above
-    known = [(injury.margin_mm, injury.id) for injury in assessment.injuries if injury.margin_mm is not None]
-    if not known:
-        return ""
-    margin, injury_id = min(known)
-    return f"Least margin: {wording.margin(margin, unit)} at injury {injury_id}"
+    return reason_words.least_margin(assessment, unit)
 
 
 def _margin_of(margin_mm: float | None, unit: LengthUnit) -> str:

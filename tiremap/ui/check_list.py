@@ -1,7 +1,9 @@
 """The condition checks: each answered by itself, or all the open ones at once with "nothing found"."""
 
 from functools import partial
+from typing import Any
 
+from PySide6.QtCore import QSize, Qt
 from PySide6.QtWidgets import QCheckBox, QGridLayout, QLabel, QVBoxLayout, QWidget
 
 from tiremap.assessment import Assessment
@@ -11,9 +13,12 @@ from tiremap.model.job import Checks, Job
 from tiremap.model.measures import LengthUnit
 from tiremap.rules.condition import condition_checks
 from tiremap.rules.cracks import CHECK as CRACKS
+from tiremap.ui.check_pictures import CheckPicture
 from tiremap.ui.crack_details import CrackDetails
 from tiremap.ui.editor import Editor
-from tiremap.ui.layouts import choice, faint, heading, show_choice
+from tiremap.ui.layouts import faint, heading
+from tiremap.ui.next_sign import mark_next, next_label
+from tiremap.ui.three_answers import ThreeAnswers
 
 WHAT_IT_MEANS = (
     "Tread, shoulders, both sidewalls and both beads: no bulge, crack, bare cord or other damage.",
@@ -22,8 +27,12 @@ WHAT_IT_MEANS = (
 )
 """What "nothing found" says, written out where it can be ticked."""
 
-_INSPECTED = (("not looked at", None), ("fine", "fine"), ("damage found", "found"))
-_REPAIRS = (("not looked at", None), ("none", "none"), ("all marked", "all_marked"))
+_OPEN = ("Not looked at", None, "ring")
+_FOUND = (("Fine", "fine", "tick"), ("Found", "found", "cross"), _OPEN)
+_INSPECTED = (("Fine", "fine", "tick"), ("Damage", "found", "cross"), _OPEN)
+_REPAIRS = (("None", "none", "tick"), ("Marked", "all_marked", "tick"), _OPEN)
+_TITLES = {"inspected": "Inspected, off the rim", "earlier_repairs": "Earlier repairs"}
+_PICTURE = QSize(40, 40)
 
 
 class NothingFound(QCheckBox):
@@ -50,82 +59,103 @@ class NothingFound(QCheckBox):
 
 
 class CheckList(QWidget):
-    """Inspected and earlier repairs, with the list of what "nothing found" means beside its tick."""
+    """Every check with its picture and its answer, below the list of what "nothing found" means and its tick."""
 
     def __init__(self, editor: Editor, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._editor = editor
         self._unit: LengthUnit = "mm"
-        self.inspected = choice("Inspected inside and out, off the rim", _INSPECTED)
-        self.singles = {check.name: choice(check.title, _INSPECTED) for check in condition_checks()}
+        self.inspected = ThreeAnswers("Inspected inside and out, off the rim", _INSPECTED)
+        self.singles = {check.name: ThreeAnswers(check.title, _FOUND) for check in condition_checks()}
         self.crack_details = CrackDetails(editor)
-        self.repairs = choice("Earlier repairs", _REPAIRS)
+        self.repairs = ThreeAnswers("Earlier repairs", _REPAIRS)
         self.nothing = NothingFound(editor, "Looked at inside and out,\noff the rim: nothing found")
+        self._signs: dict[str, QLabel] = {}
         self._lay_out()
-        self.inspected.activated.connect(self._inspected_chosen)
-        for name, box in self.singles.items():
-            box.activated.connect(partial(self._single_chosen, name))
-        self.repairs.activated.connect(self._repairs_chosen)
+        self.inspected.answered.connect(self._inspected_chosen)
+        for name, answers in self.singles.items():
+            answers.answered.connect(partial(self._single_chosen, name))
+        self.repairs.answered.connect(self._repairs_chosen)
+
+    @property
+    def answers(self) -> dict[str, ThreeAnswers]:
+        """Every check's answers by the field reasons name."""
+        every = {"inspected": self.inspected, **self.singles, "earlier_repairs": self.repairs}
+        return {f"checks.{name}": answers for name, answers in every.items()}
 
     def show_assessment(self, assessment: Assessment, unit: LengthUnit) -> None:
         """Show the answers the job holds."""
         self._unit = unit
-        checks = assessment.job.checks
-        show_choice(self.inspected, checks.inspected.state if checks.inspected else None)
-        show_choice(self.repairs, checks.earlier_repairs.state if checks.earlier_repairs else None)
-        for name, box in self.singles.items():
-            finding = getattr(checks, name)
-            show_choice(box, finding.state if finding else None)
+        for field, answers in self.answers.items():
+            finding = getattr(assessment.job.checks, field.removeprefix("checks."))
+            answers.show_value(finding.state if finding else None)
         self.crack_details.show_assessment(assessment, unit)
         self.nothing.show_assessment(assessment)
 
+    def show_next(self, field: str) -> None:
+        """Put the sign of what comes next at the check of that field, or at none."""
+        for name, answers in self.answers.items():
+            mark_next(answers, name == field)
+            self._signs[name].setVisible(name == field)
+        for name, widget in self.crack_details.next_widgets.items():
+            mark_next(widget, name == field)
+
     def focus_field(self, field: str) -> QWidget | None:
         """Put the focus on a field, such as ``checks.inspected`` or ``tire.crack_depth``; the widget, if it is here."""
-        boxes = {"inspected": self.inspected, "earlier_repairs": self.repairs, **self.singles}
-        fields = {**{f"checks.{name}": box for name, box in boxes.items()}, **self.crack_details.fields}
-        widget = fields.get(field)
+        widget = {**self.answers, **self.crack_details.fields}.get(field)
         if widget is not None:
             widget.setFocus()
         return widget
 
-    def _inspected_chosen(self, index: int) -> None:
-        self._editor.try_change("Inspected", set_inspected, self.inspected.itemData(index))
+    def _inspected_chosen(self, state: Any) -> None:
+        self._editor.try_change("Inspected", set_inspected, state)
         self._show_again()
 
-    def _single_chosen(self, name: str, index: int) -> None:
-        title = self.singles[name].accessibleName()
-        self._editor.try_change(title, set_check, name, self.singles[name].itemData(index))
+    def _single_chosen(self, name: str, state: Any) -> None:
+        self._editor.try_change(self.singles[name].accessibleName(), set_check, name, state)
         self._show_again()
 
-    def _repairs_chosen(self, index: int) -> None:
-        self._editor.try_change("Earlier repairs", set_earlier_repairs, self.repairs.itemData(index))
+    def _repairs_chosen(self, state: Any) -> None:
+        self._editor.try_change("Earlier repairs", set_earlier_repairs, state)
         self._show_again()
 
     def _show_again(self) -> None:
         self.show_assessment(self._editor.session.assessment, self._unit)
 
     def _lay_out(self) -> None:
-        grid = QGridLayout()
-        grid.setColumnStretch(1, 1)
-        singles = [(check.title, self.singles[check.name], check.look_at) for check in condition_checks()]
-        rows = [("Inspected", self.inspected, ""), *singles, ("Earlier repairs", self.repairs, "")]
-        for row, (text, box, look_at) in enumerate(rows):
-            label = QLabel(text)
-            label.setBuddy(box)
-            for widget in (label, box):
-                widget.setToolTip(look_at)
-            box.setAccessibleDescription(look_at)
-            grid.addWidget(label, 2 * row, 0)
-            grid.addWidget(box, 2 * row, 1)
-            if box is self.singles[CRACKS]:
-                grid.addWidget(self.crack_details, 2 * row + 1, 0, 1, 2)
         whole = QVBoxLayout(self)
         whole.setContentsMargins(0, 0, 0, 0)
         whole.setSpacing(5)
         whole.addWidget(heading("Condition"))
         whole.addWidget(self.nothing)
         whole.addWidget(faint("\n".join(f"–  {line}" for line in WHAT_IT_MEANS)))
-        whole.addLayout(grid)
+        looked_at = {check.name: check for check in condition_checks()}
+        for field, answers in self.answers.items():
+            name = field.removeprefix("checks.")
+            check = looked_at.get(name)
+            title = check.title if check else _TITLES[name]
+            whole.addLayout(self._row(field, name, title, check.look_at if check else "", answers))
+            if name == CRACKS:
+                whole.addWidget(self.crack_details)
+
+    def _row(self, field: str, name: str, title: str, look_at: str, answers: ThreeAnswers) -> QGridLayout:
+        """The picture, beside it the check's title over its answers."""
+        picture, label = CheckPicture(name, _PICTURE), QLabel(title)
+        label.setBuddy(answers)
+        self._signs[field] = sign = next_label()
+        for widget in (picture, label, answers):
+            widget.setToolTip(look_at)
+        answers.setAccessibleDescription(look_at)
+        grid = QGridLayout()
+        grid.setContentsMargins(0, 3, 0, 0)
+        grid.setHorizontalSpacing(6)
+        grid.setVerticalSpacing(1)
+        grid.setColumnStretch(1, 1)
+        grid.addWidget(picture, 0, 0, 2, 1, Qt.AlignmentFlag.AlignTop)
+        grid.addWidget(label, 0, 1)
+        grid.addWidget(sign, 0, 2)
+        grid.addWidget(answers, 1, 1, 1, 2)
+        return grid
 
 
 def _nothing_speaks_against(checks: Checks) -> bool:

@@ -51,6 +51,11 @@ class CrackDetails(QWidget):
         """Its widgets by the fields reasons name."""
         return {DEPTH: self.depth, JOINED: self.joined}
 
+    @property
+    def next_widgets(self) -> dict[str, QWidget]:
+        """What draws the sign of the next one, by the fields reasons name."""
+        return {DEPTH: self.depth.edit, JOINED: self.joined}
+
     def _set_depth(self, record: Any) -> None:
         self._editor.change("Crack depth", set_tire, crack_depth=record)
 

@@ -1,8 +1,10 @@
 """A line to type in that leaves Undo to the window once nothing typed is left to take back."""
 
-from PySide6.QtCore import QEvent
+from PySide6.QtCore import QEvent, QRectF
 from PySide6.QtGui import QColor, QKeyEvent, QKeySequence, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QLineEdit, QWidget
+
+from tiremap.ui.next_sign import is_next, paint_next, sign_width
 
 
 class FieldEdit(QLineEdit):
@@ -46,6 +48,8 @@ class FieldEdit(QLineEdit):
     def paintEvent(self, event: QPaintEvent) -> None:
         """The line, and under the faulty character a thick stroke."""
         super().paintEvent(event)
+        if is_next(self):
+            self._paint_next()
         if self._fault_at is None:
             return
         metrics, cursor = self.fontMetrics(), self.cursorRect()
@@ -55,6 +59,14 @@ class FieldEdit(QLineEdit):
         painter = QPainter(self)
         painter.setPen(QPen(QColor("#d55e00"), 3))
         painter.drawLine(left, cursor.bottom(), left + wide, cursor.bottom())
+        painter.end()
+
+    def _paint_next(self) -> None:
+        """The sign that this is the next one, where the text leaves it room; else its frame alone."""
+        shown = self.text() or self.placeholderText()
+        room = self.width() - self.fontMetrics().horizontalAdvance(shown) - 16
+        painter = QPainter(self)
+        paint_next(self, painter, QRectF(self.rect()).adjusted(0, 0, -5, 0), in_words=room >= sign_width(self))
         painter.end()
 
 

@@ -3,9 +3,11 @@
 from collections.abc import Sequence
 from typing import Any
 
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QWheelEvent
+from PySide6.QtCore import QRectF, Qt
+from PySide6.QtGui import QPainter, QPaintEvent, QWheelEvent
 from PySide6.QtWidgets import QComboBox, QLabel, QSizePolicy, QWidget
+
+from tiremap.ui.next_sign import is_next, paint_next
 
 
 def heading(text: str) -> QLabel:
@@ -44,6 +46,14 @@ class ChoiceBox(QComboBox):
     def wheelEvent(self, event: QWheelEvent) -> None:
         """Leave the wheel to whatever scrolls."""
         event.ignore()
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """The box, with the sign where it is the next one to answer."""
+        super().paintEvent(event)
+        if is_next(self):
+            painter = QPainter(self)
+            paint_next(self, painter, QRectF(self.rect()).adjusted(0, 0, -18, 0))
+            painter.end()
 
 
 def choice(name: str, options: Sequence[tuple[str, Any]], parent: QWidget | None = None) -> QComboBox:

@@ -10,6 +10,7 @@ from tiremap.resources import sample_jobs_folder
 from tiremap.session import Session
 from tiremap.ui import window_place
 from tiremap.ui.actions import Actions, connect
+from tiremap.ui.answer_large import AnswerLarge
 from tiremap.ui.compare_window import CompareWindow
 from tiremap.ui.editor import Editor
 from tiremap.ui.files import JobFiles
@@ -19,7 +20,7 @@ from tiremap.ui.limits_page import LimitsPage
 from tiremap.ui.mark_desk import MarkDesk
 from tiremap.ui.menus import Menus, tool_bar
 from tiremap.ui.message_line import CautionsLine, MessageLine
-from tiremap.ui.palettes import dress
+from tiremap.ui.palettes import dress, theme_of
 from tiremap.ui.preferences import Preferences
 from tiremap.ui.review_desk import ReviewDesk
 from tiremap.ui.shop_sets_watch import ShopSetsWatch, every_trouble, trouble_with
@@ -48,6 +49,7 @@ class MainWindow(QMainWindow):
         self.tools = tool_bar(self, self.actions_)
         self.setAcceptDrops(True)
         self._lay_out()
+        self.large = AnswerLarge(self)
         self._connect()
         session.listen(self.show_session)
         self._preferences_changed()
@@ -163,7 +165,7 @@ class MainWindow(QMainWindow):
         a, is_mark = self.actions_, desk is self.desk
         self.desks.setCurrentWidget(desk)
         (a.mark_desk if is_mark else a.review_desk).setChecked(True)
-        for action in (a.add_injury, a.add_repair, a.quick, a.fit, a.inside, a.free_places):
+        for action in (a.add_injury, a.add_repair, a.quick, a.next_field, a.fit, a.inside, a.free_places):
             action.setEnabled(is_mark)
         self.menus.datum.setEnabled(is_mark)
 
@@ -213,6 +215,10 @@ class MainWindow(QMainWindow):
         self.watch.look()  # no sheet by a guidance that was broken a moment ago
         self.files.write_sheet()
 
+    def _show_answer_large(self) -> None:
+        settings = self.preferences.settings
+        self.large.open(self.session.assessment, settings.units, theme_of(settings.theme))
+
     def _show_comparison(self) -> None:
         self.comparison.show()
         self.comparison.activateWindow()
@@ -253,6 +259,8 @@ class MainWindow(QMainWindow):
             a.add_injury: self.desk.add_injury,
             a.add_repair: self.desk.add_repair,
             a.quick: self.desk.quick.open,
+            a.next_field: self.desk.focus_next,
+            a.answer_large: self._show_answer_large,
             a.sign: self._record_decision,
             a.fit: self._fit,
             a.inside: self._turn_view,
@@ -269,6 +277,9 @@ class MainWindow(QMainWindow):
         connect({action: self._theme_chosen for action in (a.light, a.dark, a.projector)})
         connect({action: self._density_chosen for action in (a.desk, a.bench)})
         self.menus.recent.wanted.connect(self._open_recent)
+        self.desk.start.open_wanted.connect(self.files.open)
+        self.desk.start.file_wanted.connect(self._open_recent)
+        self.desk.start.sample_wanted.connect(self._open_sample)
         self.menus.samples.wanted.connect(self._open_sample)
         self.menus.datum.wanted.connect(self._turn_datum)
         self.files.opened.connect(self._job_opened)

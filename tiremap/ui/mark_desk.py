@@ -10,6 +10,7 @@ from tiremap.edits.injuries import place_injury
 from tiremap.edits.repairs import place_repair
 from tiremap.ui import mark_wishes
 from tiremap.ui.answer_panel import AnswerPanel
+from tiremap.ui.bench_order import next_field
 from tiremap.ui.editor import Editor
 from tiremap.ui.free_places_bar import FreePlacesBar
 from tiremap.ui.mark_editor import MarkEditor
@@ -21,6 +22,7 @@ from tiremap.ui.preferences import Preferences
 from tiremap.ui.quick_measure import QuickMeasure
 from tiremap.ui.reasons_list import ReasonsList
 from tiremap.ui.sign_off import SignOff
+from tiremap.ui.start_page import StartPage, is_fresh
 from tiremap.ui.tire_form import TireForm
 
 
@@ -40,6 +42,7 @@ class MarkDesk(QWidget):
         self.drawing: Any = None
         self.form = TireForm(editor, preferences)
         self.quick = QuickMeasure(editor)
+        self.start = StartPage(editor)
         self.free = FreePlacesBar()
         self.table = MarksTable(editor)
         self.answer = AnswerPanel()
@@ -65,7 +68,7 @@ class MarkDesk(QWidget):
         self.drawing = DrawingPanel()
         self._drawn.replaceWidget(self._waiting, self.drawing)
         self._drawn.setStretchFactor(self.drawing, 1)
-        self.drawing.show()
+        self.drawing.setVisible(self.start.isHidden())
         self._drawn.activate()  # it is fitted to the room it has
         self._waiting.deleteLater()
         self.drawing.set_preview(self._preview)
@@ -90,6 +93,8 @@ class MarkDesk(QWidget):
         self.table.show_assessment(assessment, self._chosen, unit, theme)
         self.answer.show_assessment(assessment, self._chosen, unit, theme)
         self.reasons.show_assessment(assessment, unit, theme)
+        self._show_start(assessment)
+        self._show_next(_next_in(assessment))
         if self._details is not None:
             self._details.show_job(assessment.job, unit)
         if self.drawing is not None:
@@ -136,6 +141,14 @@ class MarkDesk(QWidget):
         else:
             self.form.focus_field(field)
 
+    def focus_next(self) -> None:
+        """Put the focus where the next measurement is entered; where none is asked for, nothing happens."""
+        field = _next_in(self._editor.session.assessment)
+        if not self.start.isHidden() and field == "tire.size_code":
+            self.start.size.setFocus()
+        elif field and not self.quick.focus_field(field):
+            self.focus_field(field)
+
     def show_details(self, mark_id: str) -> None:
         """Open the window with every measurement of a mark."""
         mark = mark_wishes.mark_in(self._editor.job, mark_id)
@@ -172,6 +185,28 @@ class MarkDesk(QWidget):
         else:
             self.free.close_up()
         self.show_assessment(self._editor.session.assessment)
+
+    def _show_start(self, assessment: Assessment) -> None:
+        """The start page in place of the drawing while there is nothing to draw."""
+        fresh = is_fresh(assessment.job)
+        settings = self._preferences.settings
+        if fresh:
+            self.start.show_assessment(assessment, settings.units, theme_of(settings.theme))
+            self.start.show_recent(settings.recent_files)
+        came = fresh == self.start.isHidden()
+        self.start.setVisible(fresh)
+        self.quick.setVisible(not fresh)
+        shown = self._waiting if self.drawing is None else self.drawing
+        shown.setVisible(not fresh)
+        if came and not fresh and self.drawing is not None:
+            self._drawn.activate()
+            self.drawing.fit()
+
+    def _show_next(self, field: str) -> None:
+        """The sign of what comes next, at one field alone: in the row, else in the form, else in the table."""
+        in_row = self.quick.show_next(field)
+        self.form.show_next("" if in_row or not self.start.isHidden() else field)
+        self.table.show_next("" if in_row else field)
 
     def _show_unit(self) -> None:
         if self.drawing is not None:
@@ -231,6 +266,8 @@ class MarkDesk(QWidget):
             self.drawing.show_assessment(self._editor.session.assessment, self._chosen, self._shown_reason)
 
     def _connect(self) -> None:
+        self.start.went_on.connect(self.focus_next)
+        self.start.guidance_chosen.connect(self.form.choose_guidance)
         self.table.chosen.connect(self.choose)
         self.table.injury_wanted.connect(self.add_injury)
         self.table.repair_wanted.connect(self.add_repair)
@@ -250,6 +287,7 @@ class MarkDesk(QWidget):
         self._drawn = QVBoxLayout(upper)
         self._drawn.setContentsMargins(0, 0, 0, 0)
         self._drawn.setSpacing(0)
+        self._drawn.addWidget(self.start, 1)
         self._drawn.addWidget(self._waiting, 1)
         self._drawn.addWidget(self.free)
         self._middle.addWidget(upper)
@@ -280,3 +318,8 @@ class MarkDesk(QWidget):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.addWidget(whole)
+
+
+def _next_in(assessment: Assessment) -> str:
+    """The field to enter next; empty where no measurement is asked for."""
+    return (next_field(assessment) or "") if assessment.answer == "measure_first" else ""

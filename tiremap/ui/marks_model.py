@@ -15,6 +15,7 @@ from tiremap.model.measures import LengthUnit
 from tiremap.ui.answer_symbol import answer_icon
 from tiremap.ui.editor import Editor
 from tiremap.ui.marks_columns import BY_EYE, COLUMNS, Column, Mark, change_of, marks_of, words_for
+from tiremap.ui.next_sign import NEXT_WORDS
 from tiremap.ui.palettes import Theme, theme_of
 
 Index = QModelIndex | QPersistentModelIndex
@@ -34,6 +35,7 @@ class MarksModel(QAbstractTableModel):
         self._assessment: Assessment | None = None
         self._unit: LengthUnit = "mm"
         self._theme: Theme = theme_of("light")
+        self._next: tuple[str, int] | None = None
         self._rejected: dict[tuple[str, int], tuple[str, str]] = {}
 
     def show_assessment(self, assessment: Assessment, unit: LengthUnit, theme: Theme) -> None:
@@ -49,6 +51,18 @@ class MarksModel(QAbstractTableModel):
             self.endResetModel()
         elif now:
             self.dataChanged.emit(self.index(0, 0), self.index(len(now) - 1, len(COLUMNS) - 1))
+
+    def show_next(self, mark_id: str, field: str) -> bool:
+        """Put the sign of what comes next in that cell, or in none; whether there is such a cell."""
+        before, self._next = self._next, None
+        row = self.row_of(mark_id)
+        if row >= 0:
+            fields = [each.field_of(self.mark(row)) for each in COLUMNS]
+            columns = [number for number, each in enumerate(fields) if each is not None and each == field]
+            self._next = (mark_id, columns[0]) if columns else None
+        if before != self._next and self.rowCount():
+            self.dataChanged.emit(self.index(0, 0), self.index(self.rowCount() - 1, len(COLUMNS) - 1))
+        return self._next is not None
 
     def mark(self, row: int) -> Mark:
         """The mark of a row."""
@@ -100,7 +114,10 @@ class MarksModel(QAbstractTableModel):
             case Qt.ItemDataRole.DisplayRole | Qt.ItemDataRole.EditRole:
                 if rejected:
                     return f"! {rejected[0]}" if role == Qt.ItemDataRole.DisplayRole else rejected[0]
-                return column.text(mark, self._assessed(mark.id), self._unit) or self._bare(column, mark)
+                text = column.text(mark, self._assessed(mark.id), self._unit) or self._bare(column, mark)
+                if role == Qt.ItemDataRole.DisplayRole and self._next == (mark.id, index.column()):
+                    return f"{NEXT_WORDS} {text}".strip()
+                return text
             case Qt.ItemDataRole.ToolTipRole:
                 text = self.data(index, Qt.ItemDataRole.DisplayRole)
                 return rejected[1] if rejected else f"{text} (by eye)" if text.startswith(BY_EYE) else text

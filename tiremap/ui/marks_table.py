@@ -10,6 +10,7 @@ from tiremap.ui.layouts import fault, heading, tell_fault
 from tiremap.ui.marks_columns import COLUMNS
 from tiremap.ui.marks_model import MarksModel
 from tiremap.ui.marks_view import MarksView
+from tiremap.ui.next_sign import NEXT_WORDS, mark_next
 from tiremap.ui.palettes import Theme
 
 
@@ -64,6 +65,17 @@ class MarksTable(QWidget):
         """Rows as high as the controls of the density, px; columns as wide as their usual text."""
         self.view.verticalHeader().setDefaultSectionSize(height)
         self.view.fit_columns()
+
+    def show_next(self, field: str) -> bool:
+        """Put the sign of what comes next at a cell, at what adds an injury, or nowhere; whether it stands here."""
+        _, mark_id, name = field.split(".", 2) if field.startswith(("injury.", "repair.")) else ("", "", "")
+        in_cell = self.model.show_next(mark_id, name)
+        mark_next(self.add_injury, field == "injuries")
+        self.add_injury.setText(f"{NEXT_WORDS} + Injury" if field == "injuries" else "+ Injury")
+        in_details = bool(mark_id) and not in_cell
+        mark_next(self.details, in_details)
+        self.details.setText(f"{NEXT_WORDS} Details…" if in_details else "Details…")
+        return in_cell or in_details or field == "injuries"
 
     def choose(self, mark_id: str | None, column: int = 0) -> None:
         """Make the row of that mark the current one, without telling anyone."""

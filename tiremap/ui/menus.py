@@ -46,10 +46,11 @@ class Menus:
         bar = window.menuBar()
         a = actions
         _fill(bar.addMenu("&File"), a.new, a.open, self.recent, None, a.save, a.save_as, None, a.sheet, None, a.quit)
-        _fill(bar.addMenu("&Edit"), a.undo, a.redo, None, a.add_injury, a.add_repair, None, a.quick, None, a.sign)
+        edit = bar.addMenu("&Edit")
+        _fill(edit, a.undo, a.redo, None, a.add_injury, a.add_repair, None, a.quick, a.next_field, None, a.sign)
         view = bar.addMenu("&View")
         _fill(view, a.mark_desk, a.review_desk, None)
-        _fill(view, a.fit, a.inside, self.datum, a.free_places, None, a.millimeters, a.inches, None)
+        _fill(view, a.fit, a.inside, self.datum, a.free_places, a.answer_large, None, a.millimeters, a.inches, None)
         _fill(view, a.light, a.dark, a.projector, None, a.desk, a.bench)
         _fill(bar.addMenu("&Guidance"), a.compare, a.own_guidance, None, a.limits)
         _fill(bar.addMenu("&Help"), a.help_here, a.getting_started, self.samples, None, a.cautions, a.whats_new)

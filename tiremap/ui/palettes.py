@@ -103,8 +103,13 @@ def _style_sheet(theme: Theme, height: int) -> str:
     return f"""
         QWidget {{ font-size: {points}pt; }}
         QLabel[role="answer"] {{ font-size: {1.7 * points}pt; font-weight: 700; }}
-        QLineEdit, QComboBox, QDateEdit, QPushButton, QToolButton {{ min-height: {inner}px; }}
-        QCheckBox, QRadioButton {{ min-height: {max(24, height - 2)}px; spacing: 8px; }}
+        QLineEdit, QComboBox, QDateEdit {{ min-height: {inner}px; }}
+        QPushButton, QToolButton {{ min-height: {height - 2}px; }}
+        QAbstractButton#segment {{ min-height: {height}px; font-size: {0.85 * points:.1f}pt; }}
+        QLineEdit#large {{ font-size: {1.7 * points}pt; min-height: {height + 14}px; }}
+        QPushButton#sample {{ text-align: left; min-height: 54px; padding: 2px 8px; }}
+        QLabel[role="title"] {{ font-size: {1.15 * points}pt; font-weight: 600; padding-top: 6px; }}
+        QCheckBox, QRadioButton {{ min-height: {height}px; spacing: 8px; }}
         QPushButton {{ min-width: {inner}px; }}
         QCheckBox::indicator {{
             width: {box}px; height: {box}px; border: 1px solid {theme.edge}; border-radius: 3px;
@@ -136,7 +141,10 @@ def _style_sheet(theme: Theme, height: int) -> str:
             background: {theme.raised}; border: 1px solid {theme.edge}; border-radius: 3px; padding: 0 8px;
         }}
         QPushButton:hover, QToolButton:hover {{ border-color: {theme.accent}; }}
-        QPushButton:focus, QToolButton:focus {{ border: 2px solid {theme.accent}; padding: 0 7px; }}
+        QPushButton:focus, QToolButton:focus {{
+            border: 2px solid {theme.accent}; padding: 0 7px; min-height: {inner}px;
+        }}
+        QPushButton#sample:focus {{ min-height: 52px; padding: 1px 7px; }}
         QPushButton:pressed, QToolButton:pressed, QToolButton:checked {{
             background: {theme.accent}; color: {theme.on_accent};
         }}

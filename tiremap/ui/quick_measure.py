@@ -18,9 +18,12 @@ from tiremap.ui.check_list import NothingFound
 from tiremap.ui.editor import Editor
 from tiremap.ui.layouts import faint
 from tiremap.ui.measure_field import MeasureField
+from tiremap.ui.next_sign import mark_next
 
 NOT_NEEDED = "not needed"
 """Shown in a field that cannot change the answer here."""
+_INSIDE = 16
+"""px a field needs beside its text: frame, padding and the cursor's room."""
 _UPRIGHT = "upright"
 
 _HINTS: dict[LengthUnit, str] = {
@@ -94,6 +97,9 @@ class QuickMeasure(QFrame):
         self.edge.origin.ensurePolished()
         words = max(wording.ORIGIN_WORDS.values(), key=len)
         self.edge.origin.setMinimumWidth(self.edge.origin.fontMetrics().horizontalAdvance(words) + 24)
+        for field in self.fields.values():
+            field.edit.ensurePolished()
+            field.edit.setMinimumWidth(field.edit.fontMetrics().horizontalAdvance(NOT_NEEDED) + _INSIDE)
 
     def open(self) -> None:
         """Put the focus in the first empty field that can change the answer."""
@@ -101,19 +107,31 @@ class QuickMeasure(QFrame):
 
     def focus_field(self, field: str) -> bool:
         """Put the focus on ``tire.tread_depth``, ``injury.1.outside`` and so on; whether it stands in this row."""
-        mine = {"tire.tread_depth", "tire.tread_width"}
-        if self._injury_id is not None:
-            mine |= {f"injury.{self._injury_id}.{name}" for name in _INJURY_WORDS}
-        if field not in mine:
+        widget = self._field_named(field)
+        if widget is None:
             return False
-        widget = self.fields.get(field) or self.fields[field.rpartition(".")[2]]
         widget.edit.setFocus()
         widget.edit.selectAll()
         return True
 
+    def show_next(self, field: str) -> bool:
+        """Put the sign of what comes next at the field of that name; whether it stands in this row."""
+        mine = self._field_named(field)
+        for each in self.fields.values():
+            mark_next(each.edit, each is mine)
+        return mine is not None
+
     def is_needed(self, field: MeasureField) -> bool:
         """Whether a field is empty and can still change the answer."""
         return field.edit.property("needed") is not False and not field.edit.text()
+
+    def _field_named(self, field: str) -> MeasureField | None:
+        """The field of that name if it stands in this row."""
+        if field in ("tire.tread_depth", "tire.tread_width"):
+            return self.fields[field]
+        at = f"injury.{self._injury_id}."
+        name = field.removeprefix(at)
+        return self.fields[name] if self._injury_id is not None and name in _INJURY_WORDS and name != field else None
 
     def _show_injury(
         self, assessment: Assessment, injury: Injury, open_ones: frozenset[str], unit: LengthUnit

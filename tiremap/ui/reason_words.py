@@ -7,7 +7,7 @@ from tiremap.model.rule_set import RuleSet, Sourced
 from tiremap.rules.reasons import Reason
 from tiremap.rules.turning import past_words
 from tiremap.ui import wording
-from tiremap.ui.bench_order import still_to_measure
+from tiremap.ui.bench_order import next_field, still_to_measure
 
 
 def says(reason: Reason, unit: LengthUnit) -> str:
@@ -25,10 +25,19 @@ def next_step(assessment: Assessment, unit: LengthUnit) -> str:
         return said_in(_refusal(reasons[0], assessment), unit)
     needed = still_to_measure(assessment)
     asking = [each for each in reasons if each.level == "measure" and each.settles is not None]
-    field = needed[0].field if needed else asking[0].settles.field if asking else None
+    field = next_field(assessment)
     advised = (each.advice for each in asking if each.settles.field == field and each.advice)
     step = next(advised, "") or (f"{needed[0].words}." if needed else reasons[0].says)
     return f"Next: {said_in(step[:1].lower() + step[1:], unit)}"
+
+
+def least_margin(assessment: Assessment, unit: LengthUnit) -> str:
+    """The least margin of all injuries and where; empty where none is known."""
+    known = [(injury.margin_mm, injury.id) for injury in assessment.injuries if injury.margin_mm is not None]
+    if not known:
+        return ""
+    margin, injury_id = min(known)
+    return f"Least margin: {wording.margin(margin, unit)} at injury {injury_id}"
 
 
 def _refusal(decides: Reason, assessment: Assessment) -> str:

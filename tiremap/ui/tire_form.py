@@ -3,8 +3,17 @@
 from functools import partial
 from typing import Any
 
-from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QFrame, QGridLayout, QLabel, QScrollArea, QToolButton, QVBoxLayout, QWidget
+from PySide6.QtCore import QSize, Qt
+from PySide6.QtWidgets import (
+    QFrame,
+    QGridLayout,
+    QHBoxLayout,
+    QLabel,
+    QScrollArea,
+    QToolButton,
+    QVBoxLayout,
+    QWidget,
+)
 
 from tiremap.assessment import Assessment
 from tiremap.edits.job_card import choose_rule_set, set_job_card, set_note
@@ -19,11 +28,13 @@ from tiremap.model.units import inches_from_mm
 from tiremap.ui import measure_kinds as kinds
 from tiremap.ui import wording
 from tiremap.ui.check_list import CheckList
+from tiremap.ui.check_pictures import CheckPicture
 from tiremap.ui.editor import Editor
 from tiremap.ui.field_edit import FieldEdit, restyle
 from tiremap.ui.layouts import choice, faint, fault, heading, show_choice, tell_fault, widen_list
 from tiremap.ui.maker_word_field import MakerWordField
 from tiremap.ui.measure_field import MeasureField
+from tiremap.ui.next_sign import mark_next, next_label
 from tiremap.ui.preferences import Preferences
 from tiremap.ui.size_field import SizeField
 
@@ -69,6 +80,11 @@ _LABELS = {
     "between_outer_grooves": "Grooves apart",
 }
 """Labels shorter than the name, where a longer one would take the width from the fields."""
+_EDGE_PICTURE = QSize(240, 84)
+_EDGE_WORDS = (
+    "Where the running surface turns down into the shoulder: lay a straightedge across the tread and chalk where it "
+    "lifts off. Tape over the crown from chalk to chalk. Common practice; no standard says how."
+)
 _CARD = {"job_number": "Job number", "fleet_number": "Fleet number", "date": "Date"}
 
 
@@ -109,6 +125,19 @@ class TireForm(QScrollArea):
         self.maker_word.show_assessment(assessment, unit)
         self.checks.show_assessment(assessment, unit)
 
+    def show_next(self, field: str) -> None:
+        """Put the sign of what comes next at that field, or at none; one that is folded away shows at the fold."""
+        name = field.removeprefix("tire.")
+        for each, widget in self._next_widgets().items():
+            mark_next(widget, each == name)
+        folded = any(each == name and self.folded.isAncestorOf(widget) for each, widget in self._next_widgets().items())
+        self.folded_next.setVisible(folded and not self.more.isChecked())
+        self.checks.show_next(field)
+
+    def choose_guidance(self, name: str) -> None:
+        """Follow that guidance, as if it were chosen in its box."""
+        self._rule_set_chosen(self.rule_set.findData(name))
+
     def list_guidance(self) -> None:
         """Offer every guidance that can be used: the published ones, then the shop's own with their parents."""
         box, chosen = self.rule_set, self.rule_set.currentData()
@@ -123,7 +152,9 @@ class TireForm(QScrollArea):
     def fit_width(self) -> None:
         """As wide as its fields need in the present font."""
         self.ensurePolished()
-        self.setMinimumWidth(_WIDE * self.fontMetrics().horizontalAdvance("0"))
+        usual = _WIDE * self.fontMetrics().horizontalAdvance("0")
+        least = self.widget().minimumSizeHint().width() + self.verticalScrollBar().sizeHint().width()
+        self.setMinimumWidth(max(usual, least))
 
     def focus_field(self, field: str) -> bool:
         """Put the focus on a field by its name, such as ``tire.tread_width``; whether there is one here."""
@@ -132,11 +163,7 @@ class TireForm(QScrollArea):
             self.ensureWidgetVisible(of_the_checks)
             return True
         name = field.removeprefix("tire.")
-        widgets: dict[str, QWidget] = {
-            "rule_set": self.rule_set, "size_code": self.size, "typed_dimensions": self.size,
-            "maker_word": self.maker_word.source, "date_code": self.date_code, **self.lengths, **self.choices,
-        }
-        widget = widgets.get(name)
+        widget = self._next_widgets().get(name)
         if widget is None:
             return False
         if not widget.isVisibleTo(self):
@@ -144,6 +171,14 @@ class TireForm(QScrollArea):
         widget.setFocus()
         self.ensureWidgetVisible(widget)
         return True
+
+    def _next_widgets(self) -> dict[str, QWidget]:
+        """What takes the focus and shows the sign of the next one, by the fields reasons name."""
+        lengths = {name: field.edit for name, field in self.lengths.items()}
+        return {
+            "rule_set": self.rule_set, "size_code": self.size.code, "typed_dimensions": self.size.code,
+            "maker_word": self.maker_word.source, "date_code": self.date_code, **lengths, **self.choices,
+        }
 
     def _make_fields(self) -> None:
         self.card = {name: FieldEdit(words) for name, words in _CARD.items()}
@@ -170,6 +205,15 @@ class TireForm(QScrollArea):
         self.more.setCheckable(True)
         self.more.setArrowType(Qt.ArrowType.RightArrow)
         self.more.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextBesideIcon)
+        self.folded_next = next_label()
+        self.edge = QToolButton()
+        self.edge.setObjectName("fold")
+        self.edge.setText("Where is the tread edge?")
+        self.edge.setCheckable(True)
+        self.edge.setArrowType(Qt.ArrowType.RightArrow)
+        self.edge.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextBesideIcon)
+        self.edge_shown = QWidget()
+        self.edge_shown.hide()
         self.folded = QWidget()
         self.folded.hide()
 
@@ -184,6 +228,7 @@ class TireForm(QScrollArea):
         for edit, name, words in ((self.number, "number", "Tire number"), (self.date_code, "date_code", "Date code")):
             edit.editingFinished.connect(partial(self._set_text, edit, name, words))
         self.more.toggled.connect(self._unfold)
+        self.edge.toggled.connect(self._show_edge)
 
     def _set_length(self, name: str, record: Any) -> None:
         self._editor.change(_LENGTHS[name][0], set_tire, **{name: record})
@@ -259,6 +304,10 @@ class TireForm(QScrollArea):
         self.folded.setVisible(open_)
         self.more.setArrowType(Qt.ArrowType.DownArrow if open_ else Qt.ArrowType.RightArrow)
 
+    def _show_edge(self, open_: bool) -> None:
+        self.edge_shown.setVisible(open_)
+        self.edge.setArrowType(Qt.ArrowType.DownArrow if open_ else Qt.ArrowType.RightArrow)
+
     def _lay_out(self) -> None:
         whole = QWidget()
         column = QVBoxLayout(whole)
@@ -270,9 +319,16 @@ class TireForm(QScrollArea):
         column.addWidget(self.size)
         column.addLayout(_rows([("Rim width", self.rim)]))
         column.addWidget(self.rim_says)
-        tread = [(_LENGTHS[name][0], self.lengths[name]) for name in _UNFOLDED]
-        column.addLayout(_rows([*tread, *self._chosen_rows("datum", "outboard_by")]))
-        column.addWidget(self.more)
+        column.addLayout(_rows([(_LENGTHS[name][0], self.lengths[name]) for name in _UNFOLDED]))
+        self._lay_out_edge()
+        column.addWidget(self.edge)
+        column.addWidget(self.edge_shown)
+        column.addLayout(_rows(self._chosen_rows("datum", "outboard_by")))
+        fold = QHBoxLayout()
+        fold.addWidget(self.more)
+        fold.addWidget(self.folded_next)
+        fold.addStretch(1)
+        column.addLayout(fold)
         self._lay_out_folded()
         column.addWidget(self.folded)
         column.addWidget(self.checks)
@@ -281,6 +337,13 @@ class TireForm(QScrollArea):
 
     def _chosen_rows(self, *names: str) -> list[tuple[str, QWidget]]:
         return [(_CHOICES[name][0], self.choices[name]) for name in names]
+
+    def _lay_out_edge(self) -> None:
+        """The picture of the two tread edges, and how they are found."""
+        column = QVBoxLayout(self.edge_shown)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.addWidget(CheckPicture("tread_edge", _EDGE_PICTURE), 0, Qt.AlignmentFlag.AlignHCenter)
+        column.addWidget(faint(_EDGE_WORDS))
 
     def _lay_out_folded(self) -> None:
         column = QVBoxLayout(self.folded)
