@@ -8,7 +8,7 @@ from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 from random import Random
 
-from tests.helpers.jobs import all_fine, crown_injury, earlier_repair, from_center, gauged, hole, measured_tire, taped
+from tests.helpers.jobs import all_fine, crown_injury, earlier_repair, gauged, hole, measured_tire, taped
 from tiremap.model.job import Checks, Decision, Job
 from tiremap.storage.canonical import job_text
 
@@ -62,10 +62,3 @@ def fill(folder: Path, number: int) -> None:
         path = folder / place
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_text(job_text(invented_job(each)), encoding="utf-8")
-
-
-def job_across(across_mm: float, **fields) -> Job:
-    """A job with one injury entered at that place across, mm from center, + outboard, on a 170 mm tread."""
-    return invented_job(1).model_copy(
-        update={"injuries": (crown_injury("1", outside=from_center(across_mm)),), "tire": measured_tire(), **fields}
-    )
