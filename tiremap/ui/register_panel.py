@@ -3,7 +3,7 @@
 from pathlib import Path
 
 from PySide6.QtCore import QElapsedTimer, QEvent, Qt, Signal
-from PySide6.QtGui import QShowEvent
+from PySide6.QtGui import QKeySequence, QShortcut, QShowEvent
 from PySide6.QtWidgets import (
     QHBoxLayout,
     QLabel,
@@ -76,6 +76,11 @@ class RegisterPanel(QWidget):
         kept = preferences.settings.register_folder
         if kept is not None:
             self.show_folder(Path(kept))
+
+    @property
+    def reads(self) -> bool:
+        """Whether the folder is being read just now."""
+        return self._reading is not None
 
     def show_folder(self, folder: Path) -> None:
         """Show the jobs of a folder, and read it."""
@@ -261,11 +266,11 @@ class RegisterPanel(QWidget):
 
     def _lay_out(self) -> None:
         self.unfold.setCheckable(True)
-        self.again.setShortcut("F5")
+        QShortcut(QKeySequence("F5"), self).activated.connect(self.refresh)
         self.open.setEnabled(False)
         self.figures.hide()
-        self._show_reading(False)
         self.progress.setAccessibleName("Files read")
+        self.progress.setMinimumWidth(150)
         self.progress.setFormat("%v of %m files")
         self.count.setAccessibleName("How many jobs")
         self.folder.setMinimumWidth(60)
@@ -295,6 +300,7 @@ class RegisterPanel(QWidget):
         outer = QVBoxLayout(self)
         outer.setContentsMargins(0, 0, 0, 0)
         outer.addWidget(self._pages)
+        self._show_reading(False)  # only now: a widget without a place would be shown as a window
 
     def _empty_page(self) -> QWidget:
         page = QWidget()
