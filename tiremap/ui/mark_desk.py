@@ -68,7 +68,8 @@ class MarkDesk(QWidget):
         self.drawing = DrawingPanel()
         self._drawn.replaceWidget(self._waiting, self.drawing)
         self._drawn.setStretchFactor(self.drawing, 1)
-        self.drawing.setVisible(self.start.isHidden())
+        self.drawing.show()
+        self._reach_drawing_after_form()
         self._drawn.activate()  # it is fitted to the room it has
         self._waiting.deleteLater()
         self.drawing.set_preview(self._preview)
@@ -207,6 +208,13 @@ class MarkDesk(QWidget):
         in_row = self.quick.show_next(field)
         self.form.show_next("" if in_row or not self.start.isHidden() else field)
         self.table.show_next("" if in_row else field)
+
+    def _reach_drawing_after_form(self) -> None:
+        """Tab comes to the drawing where it stands, not last because it was built last."""
+        before = self.free.previousInFocusChain()
+        while not before.focusPolicy() & Qt.FocusPolicy.TabFocus:
+            before = before.previousInFocusChain()
+        QWidget.setTabOrder(before, self.drawing.canvas)
 
     def _show_unit(self) -> None:
         if self.drawing is not None:
