@@ -68,8 +68,7 @@ class MarkDesk(QWidget):
         self.drawing = DrawingPanel()
         self._drawn.replaceWidget(self._waiting, self.drawing)
         self._drawn.setStretchFactor(self.drawing, 1)
-        self.drawing.show()
-        self._reach_drawing_after_form()
+        self.drawing.setVisible(self.start.isHidden())
         self._drawn.activate()  # it is fitted to the room it has
         self._waiting.deleteLater()
         self.drawing.set_preview(self._preview)
@@ -105,7 +104,7 @@ class MarkDesk(QWidget):
     def show_looks(self) -> None:
         """Take over theme, unit and density from the preferences."""
         self.form.fit_width()
-        for field in self.form.findChildren(MeasureField):
+        for field in self.findChildren(MeasureField):
             field.fit_height()
         self.quick.fit_width()
         self.table.set_row_height(CONTROL_HEIGHTS[self._preferences.settings.density])
@@ -208,13 +207,6 @@ class MarkDesk(QWidget):
         in_row = self.quick.show_next(field)
         self.form.show_next("" if in_row or not self.start.isHidden() else field)
         self.table.show_next("" if in_row else field)
-
-    def _reach_drawing_after_form(self) -> None:
-        """Tab comes to the drawing where it stands, not last because it was built last."""
-        before = self.free.previousInFocusChain()
-        while not before.focusPolicy() & Qt.FocusPolicy.TabFocus:
-            before = before.previousInFocusChain()
-        QWidget.setTabOrder(before, self.drawing.canvas)
 
     def _show_unit(self) -> None:
         if self.drawing is not None:

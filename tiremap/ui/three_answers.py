@@ -93,7 +93,7 @@ class _Segment(QAbstractButton):
     def sizeHint(self) -> QSize:
         """Its sign and word, as high as the style sheet makes a button."""
         wide = _SIGN + _GAP + self.fontMetrics().horizontalAdvance(self.text()) + _AIR
-        return QSize(wide, max(24, self.minimumHeight()))
+        return QSize(max(wide, self.minimumHeight()), max(24, self.minimumHeight()))
 
     def minimumSizeHint(self) -> QSize:
         """It is never cut off."""
