@@ -118,7 +118,18 @@ def _style_sheet(theme: Theme, height: int) -> str:
         QCheckBox::indicator:checked {{
             background: {theme.accent}; border-color: {theme.accent}; image: url("{_icon(theme.tick)}");
         }}
-        QCheckBox:focus {{ color: {theme.accent}; }}
+        QRadioButton::indicator {{
+            width: {box}px; height: {box}px; border: 1px solid {theme.faint}; border-radius: {box // 2 + 1}px;
+            background: {theme.base};
+        }}
+        QRadioButton::indicator:checked {{ background: {theme.accent}; border-color: {theme.text}; }}
+        QCheckBox:focus, QRadioButton:focus {{ color: {theme.accent}; }}
+        QTabBar::tab {{
+            min-height: {inner}px; padding: 1px 12px; background: {theme.window}; border: 1px solid {theme.line};
+            border-top-left-radius: 3px; border-top-right-radius: 3px; margin-right: 3px;
+        }}
+        QTabBar::tab:selected {{ background: {theme.raised}; font-weight: 600; }}
+        QTabBar:focus {{ color: {theme.accent}; }}
         QLineEdit, QComboBox {{
             background: {theme.base}; border: 1px solid {theme.edge}; border-radius: 3px; padding: 1px 4px;
             selection-background-color: {theme.accent}; selection-color: {theme.on_accent};

@@ -206,7 +206,7 @@ class StoryPanel(QWidget):
         for column, text in enumerate(words):
             item = QTableWidgetItem(text)
             item.setToolTip(text)
-            item.setTextAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop)
+            item.setTextAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
             if strong:
                 font = item.font()
                 font.setBold(True)
