@@ -19,6 +19,8 @@ class Actions:
         self.save = self._make("&Save", "Ctrl+S")
         self.save_as = self._make("Save &as…", "Ctrl+Shift+S")
         self.sheet = self._make("Write s&heet…", "Ctrl+P")
+        self.measuring_sheet = self._make("Write &measuring sheet…", "Ctrl+Shift+M")
+        self.preview = self._make("Print pre&view…", "Ctrl+Shift+P")
         self.quit = self._make("&Quit", "Ctrl+Q")
         self.undo = self._make("&Undo", "Ctrl+Z")
         self.redo = self._make("&Redo", "Ctrl+Shift+Z", "Ctrl+Y")

@@ -1,5 +1,6 @@
 """New, open, save: the job and its file. Unsaved work is never lost without asking."""
 
+from collections.abc import Callable
 from pathlib import Path
 
 from PySide6.QtCore import QObject, Signal
@@ -12,6 +13,8 @@ from tiremap.session import Session
 from tiremap.storage.job_file import read_job, write_job
 from tiremap.ui import dialogs
 from tiremap.ui.preferences import Preferences
+
+_PAPER = "A4"
 
 
 class JobFiles(QObject):
@@ -76,18 +79,37 @@ class JobFiles(QObject):
 
     def write_sheet(self) -> None:
         """Ask where to write the job sheet, and write it."""
-        stem = self._session.path.stem if self._session.path else "job sheet"
+        from tiremap.render.sheet import write_sheet  # loads matplotlib
+
+        self._write_as_sheet(write_sheet, "job sheet", "")
+
+    def write_measuring_sheet(self) -> None:
+        """Ask where to write the sheet that says what is still to measure, and write it."""
+        from tiremap.render.measuring_sheet import write_measuring_sheet  # loads matplotlib
+
+        self._write_as_sheet(write_measuring_sheet, "measuring sheet", " to measure")
+
+    def show_preview(self) -> None:
+        """Show the job sheet as it will print, in a window of its own."""
+        from tiremap.render.sheet import sheet_pages  # loads matplotlib
+        from tiremap.ui.print_preview import PrintPreview
+
+        self._finish_typing()
+        pages = sheet_pages(self._session.assessment, unit=self._preferences.settings.units, page=_PAPER)
+        preview = PrintPreview(pages, _PAPER, self._window)
+        preview.pdf_wanted.connect(self.write_sheet)
+        preview.show()
+
+    def _write_as_sheet(self, write: Callable[..., None], name: str, ending: str) -> None:
+        self._finish_typing()
+        stem = f"{self._session.path.stem}{ending}" if self._session.path else name
         path = dialogs.ask_where_to_write_sheet(self._window, str(Path(self._folder()) / f"{stem}.pdf"))
         if path is None:
             return
-        from tiremap.render.sheet import write_sheet  # loads matplotlib
-
         try:
-            write_sheet(self._session.assessment, path)
+            write(self._session.assessment, path, unit=self._preferences.settings.units, page=_PAPER)
         except TiremapError as error:
             dialogs.tell_file_error(self._window, str(error))
-        except OSError as error:
-            dialogs.tell_file_error(self._window, f"{path} cannot be written: {error.strerror}.")
 
     def may_leave(self) -> bool:
         """Whether the present job may be left: saved, or the user said so."""

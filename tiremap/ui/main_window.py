@@ -60,6 +60,7 @@ class MainWindow(QMainWindow):
     def show_session(self) -> None:
         """Show the session's assessment, and what can be undone and must be saved."""
         self.desk.show_assessment(self.session.assessment)
+        self.actions_.measuring_sheet.setEnabled(self.session.assessment.answer == "measure_first")
         self._show_history()
 
     def show_mark(self) -> None:
@@ -219,6 +220,14 @@ class MainWindow(QMainWindow):
         settings = self.preferences.settings
         self.large.open(self.session.assessment, settings.units, theme_of(settings.theme))
 
+    def _write_measuring_sheet(self) -> None:
+        self.watch.look()
+        self.files.write_measuring_sheet()
+
+    def _show_preview(self) -> None:
+        self.watch.look()
+        self.files.show_preview()
+
     def _show_comparison(self) -> None:
         self.comparison.show()
         self.comparison.activateWindow()
@@ -251,6 +260,8 @@ class MainWindow(QMainWindow):
             a.save: self.files.save,
             a.save_as: self.files.save_as,
             a.sheet: self._write_sheet,
+            a.measuring_sheet: self._write_measuring_sheet,
+            a.preview: self._show_preview,
             a.quit: self.close,
             a.mark_desk: self.show_mark,
             a.review_desk: self.show_review,
