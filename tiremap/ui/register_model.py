@@ -48,14 +48,14 @@ def job_says(row: RegisterRow) -> str:
 
 
 COLUMNS = (
-    Column("Date", 10, lambda row, unit: row.date or ""),
-    Column("Job", 9, lambda row, unit: job_says(row)),
+    Column("Date", 11, lambda row, unit: row.date or ""),
+    Column("Job", 8, lambda row, unit: job_says(row)),
     Column("Fleet", 6, lambda row, unit: row.fleet_number or ""),
     Column("Tire", 8, lambda row, unit: row.tire_number or ""),
     Column("Size", 14, lambda row, unit: row.size or ""),
-    Column("Date code", 8, lambda row, unit: row.date_code or ""),
+    Column("Date\ncode", 5, lambda row, unit: row.date_code or ""),
     Column("Answer", 16, lambda row, unit: answer_says(row)),
-    Column("What decides", 14, decides_says),
+    Column("What decides", 12, decides_says),
     Column("Repairs", 7, lambda row, unit: "" if row.fault else str(row.repairs)),
 )
 ANSWER, DECIDES = 6, 7
@@ -140,7 +140,7 @@ class RegisterModel(QAbstractTableModel):
             case Qt.ItemDataRole.ForegroundRole if row.fault and index.column() in (ANSWER, DECIDES):
                 return self._fault
             case Qt.ItemDataRole.AccessibleTextRole:
-                return f"{column.title}: {column.text(row, self._unit)}"
+                return f"{' '.join(column.title.split())}: {column.text(row, self._unit)}"
         return None
 
     def _show_theme(self, theme: Theme) -> None:

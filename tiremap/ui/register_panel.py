@@ -89,6 +89,7 @@ class RegisterPanel(QWidget):
         self.folder.setToolTip(str(folder))
         self._show_folder_name()
         self._pages.setCurrentIndex(1)
+        self.filters.words.setFocus()
         self.filters.clear()
         self.refresh()
         self._show_found()

@@ -8,7 +8,7 @@ from tiremap.storage.register import RegisterRow
 from tiremap.ui.register_model import COLUMNS, DECIDES, RegisterModel
 from tiremap.ui.roomy_cells import RoomyCells
 
-_PAD = 14
+_PAD = 11
 """Beside the text of a cell, px."""
 
 
@@ -57,7 +57,7 @@ class RegisterTable(QTableView):
         for number, column in enumerate(COLUMNS):
             if number != DECIDES:
                 width = metrics.averageCharWidth() * column.characters
-                width = max(width, metrics.horizontalAdvance(column.title)) + _PAD
+                width = max(width, *(metrics.horizontalAdvance(line) for line in column.title.split("\n"))) + _PAD
                 self.setColumnWidth(number, width)
                 taken += width
         least = metrics.averageCharWidth() * COLUMNS[DECIDES].characters + _PAD
