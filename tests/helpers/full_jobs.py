@@ -1,7 +1,8 @@
 """Jobs in which every number a job can hold may be entered, each with its own tolerance, and the exact jobs inside.
 
 ``full_jobs()`` draws what was entered; ``exact_jobs_inside(job)`` draws one job with an exact value for each quantity,
-within its tolerance where it was entered and within all that is possible of it where it was not.
+within its tolerance where it was entered and within all that is possible of it where it was not. Every tolerance is
+written into the job, so that the tests read none from the program.
 """
 
 from collections.abc import Callable
@@ -16,8 +17,8 @@ from tiremap.model.measures import Across, Around, BeadToes, HoleSize, Lean, Len
 from tiremap.model.rule_set import RuleSet, ZoneEdge
 from tiremap.model.rule_set_file import published_rule_set_names, rule_set_named
 from tiremap.model.size_code import read_size_code
-from tiremap.model.tolerances import around_range, hole_range, lean_range, length_ends, length_range
 from tiremap.model.tread_width import tread_width_estimate
+from tiremap.resources import read_toml
 from tiremap.rules.facts import TireFacts, tire_facts
 
 SIZES = {
@@ -96,7 +97,7 @@ def full_jobs(
         return Around(value=draw(st.floats(0, 2000)), unit="mm", how="tape", **off(10))
 
     def lean() -> Lean:
-        return Lean(value=draw(st.floats(-30, 30) if near else st.floats(-60, 60)), how="probe", **off(8))
+        return Lean(value=draw(st.floats(-40, 40) if near else st.floats(-60, 60)), how="probe", **off(8))
 
     def hole() -> HoleSize:
         if draw(st.booleans()):
@@ -143,6 +144,12 @@ def full_jobs(
     )
 
 
+def ends(length: Length) -> tuple[float, float]:
+    """The least and greatest of a length in mm with a tolerance of its own."""
+    assert length.unit == "mm" and length.minus is not None and length.plus is not None
+    return max(0.0, length.value - length.minus), length.value + length.plus
+
+
 @st.composite
 def exact_jobs_inside(draw: st.DrawFn, job: Job) -> Job:
     """One exact job that the measurements of ``job`` allow, every quantity at once; ends of ranges often."""
@@ -152,7 +159,7 @@ def exact_jobs_inside(draw: st.DrawFn, job: Job) -> Job:
     def within(low: float, high: float) -> float:
         return draw(st.sampled_from([low, high]) | st.floats(low, high)) if low < high else low
 
-    marks = _ExactMarks(within, facts)
+    marks = _ExactMarks(within)
     return changed(
         job, tire=_exact_tire(draw, job.tire, facts, within), injuries=tuple(map(marks.injury, job.injuries)),
         repairs=tuple(map(marks.repair, job.repairs)),
@@ -161,19 +168,24 @@ def exact_jobs_inside(draw: st.DrawFn, job: Job) -> Job:
 
 def _exact_tire(draw: st.DrawFn, tire: Tire, facts: TireFacts, within: Callable[[float, float], float]) -> Tire:
     nominal = facts.dimensions.nominal_width_mm
-    width = within(facts.tread_width.low, max(facts.tread_width.low, min(facts.tread_width.high, nominal)))
+    width = within(facts.estimate.least_mm, min(facts.estimate.greatest_mm, nominal))
+    if tire.tread_width is not None:
+        low, high = ends(tire.tread_width)
+        width = within(low, max(low, min(high, nominal)))
     taken: dict[str, Any] = {"tread_width": exact(width)}
     for name in (*DEPTHS, "crack_depth", "under_grooves"):
         if getattr(tire, name) is not None:
-            what = "tread_depth" if name in DEPTHS else name
-            low, _, high = length_range(what, getattr(tire, name))
-            taken[name] = exact(within(low, high))
+            taken[name] = exact(within(*ends(getattr(tire, name))))
     if not any(name in taken for name in DEPTHS):
-        taken["tread_depth"] = exact(within(facts.tread_depth.low, facts.tread_depth.high))
+        taken["tread_depth"] = exact(within(0.0, 9.5))
     taken.setdefault("under_grooves", exact(within(5.0, 12.0)))  # the range of what nobody measured
-    belt = within(facts.belt.low, facts.belt.high)
-    taken["belt_width"] = exact(2 * facts.belt_half_width(width, belt))
-    taken["between_outer_grooves"] = exact(within(facts.between_outer_grooves.low, facts.between_outer_grooves.high))
+    unmeasured = read_toml("dimensions", "unmeasured.toml")
+    inside, past = (unmeasured["belt_edge"][f"furthest_{side}_tread_edge_mm"] for side in ("inside", "outside"))
+    belt = (width - 2 * inside, width + 2 * past) if tire.belt_width is None else ends(tire.belt_width)
+    taken["belt_width"] = exact(within(*belt))
+    least = unmeasured["between_outer_grooves"]["least_of_tread_width"] * width
+    grooves = (least, width) if tire.between_outer_grooves is None else ends(tire.between_outer_grooves)
+    taken["between_outer_grooves"] = exact(within(*grooves))
     taken["built"] = tire.built or draw(st.sampled_from(["standard", "self_supporting"]))
     taken["sealant_used"] = draw(st.booleans()) if tire.sealant_used is None else tire.sealant_used
     taken["date_code"] = tire.date_code or draw(st.sampled_from(["0118", "0110"]))
@@ -183,33 +195,32 @@ def _exact_tire(draw: st.DrawFn, tire: Tire, facts: TireFacts, within: Callable[
 class _ExactMarks:
     """Exact injuries and repairs within what was entered of them."""
 
-    def __init__(self, within: Callable[[float, float], float], facts: TireFacts) -> None:
-        self.within, self.facts = within, facts
+    def __init__(self, within: Callable[[float, float], float]) -> None:
+        self.within = within
 
     def place(self, taken: Across | BeadToes | None) -> Across | BeadToes | None:
         if taken is None:
             return None
-        what = "bead_toes" if isinstance(taken, BeadToes) else "across"
-        minus, plus = length_ends(what, taken, taken.unit)
         if isinstance(taken, Across):
-            return exact(self.within(taken.mm - minus, taken.mm + plus), Across, origin=taken.origin)
-        liner = self.within(taken.s_liner_mm - minus, taken.s_liner_mm + plus)
+            return exact(self.within(taken.value - taken.minus, taken.value + taken.plus), Across, origin=taken.origin)
+        half = (taken.from_inboard - taken.from_outboard) / 2
+        liner = self.within(half - taken.minus, half + taken.plus)
         return BeadToes(from_outboard=400.0, from_inboard=400.0 + 2 * liner, how="exact")
 
     def around(self, taken: Around | None) -> Around:
-        low, high = -180.0, 180.0
-        if taken is not None:
-            low, _, high = around_range(taken, self.facts.overall_diameter / 2)
-        return exact(self.within(low, high), Around)
+        if taken is None:
+            return exact(self.within(-180.0, 180.0), Around)
+        return exact(self.within(taken.value - taken.minus, taken.value + taken.plus), Around, unit=taken.unit)
 
     def lean(self, taken: Lean | None) -> Lean:
-        low, _, high = (-70.0, 0.0, 70.0) if taken is None else lean_range(taken)
-        return exact(self.within(low, high), Lean)
+        if taken is None:
+            return exact(self.within(-70.0, 70.0), Lean)
+        return exact(self.within(taken.value - taken.minus, taken.value + taken.plus), Lean)
 
     def hole(self, taken: HoleSize | None) -> HoleSize | None:
         if taken is None:
             return None
-        low, _, high = hole_range(taken)
+        low, high = ends(taken) if taken.stops is None else (taken.value, taken.stops)
         return exact(self.within(low, high), HoleSize)
 
     def injury(self, taken: Injury) -> Injury:
@@ -228,8 +239,7 @@ class _ExactMarks:
 
     def repair(self, taken: Repair) -> Repair:
         def head(length: Length | None, unmeasured: tuple[float, float]) -> Length:
-            low, _, high = (unmeasured[0], 0.0, unmeasured[1]) if length is None else length_range("head", length)
-            return exact(self.within(low, high))
+            return exact(self.within(*(unmeasured if length is None else ends(length))))
 
         long = head(taken.head_length, (20.0, 80.0))
         wide = None if taken.head_width is None else head(taken.head_width, (0.0, 0.0))

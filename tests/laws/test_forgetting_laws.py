@@ -13,15 +13,18 @@ from hypothesis import strategies as st
 
 from tests.helpers.answers import answer, measured_twice_and_disagrees, on_a_limit
 from tests.helpers.counts import examples
-from tests.helpers.full_jobs import DEPTHS, JOB_DATE, every_rule_set, full_jobs, published
+from tests.helpers.full_jobs import DEPTHS, JOB_DATE, ends, every_rule_set, exact, full_jobs, published
 from tests.helpers.jobs import all_fine, bench_job, crown_injury, earlier_repair, measured_tire
 from tiremap.edits.change import changed
 from tiremap.model.job import Injury, Job, Repair, Tire
 from tiremap.model.measures import HoleSize, Taken
 from tiremap.model.rule_set import RuleSet
+from tiremap.model.size_code import read_size_code
+from tiremap.model.tread_width import tread_width_estimate
+from tiremap.resources import read_toml
 from tiremap.rules.facts import tire_facts
 
-MANY = settings(max_examples=examples(120), deadline=None, suppress_health_check=list(HealthCheck))
+MANY = settings(max_examples=examples(80), deadline=None, suppress_health_check=list(HealthCheck))
 LONG = settings(MANY, max_examples=examples(4000))
 FEW = settings(MANY, max_examples=examples(50))
 
@@ -54,15 +57,24 @@ def possible(job: Job, without: Job) -> bool:
 
     A measurement outside of that disagrees with the tire, and forgetting it forgets the disagreement.
     """
-    before, after = tire_facts(job), tire_facts(without)
-    if before is None or after is None:
-        return True
-    pairs = [(getattr(before, name), getattr(after, name)) for name in ("tread_width", "thickness", "tread_depth")]
-    if before.belt_measured and not after.belt_measured:
-        half = before.tread_width.low / 2, before.tread_width.high / 2
-        lowest, highest = half[1] - after.belt.high, half[0] - after.belt.low
-        return lowest <= before.belt.low and before.belt.high <= highest
-    return all(wide.low <= narrow.low and narrow.high <= wide.high for narrow, wide in pairs)
+    facts, tire, left = tire_facts(job), job.tire, without.tire
+    unmeasured = read_toml("dimensions", "unmeasured.toml")
+    allowed = {
+        "tread_width": (facts.estimate.least_mm, facts.estimate.greatest_mm),
+        "tread_depth": (0.0, unmeasured["tread_depth"]["greatest_mm"]),
+        "under_grooves": (unmeasured["under_grooves"]["least_mm"], unmeasured["under_grooves"]["greatest_mm"]),
+    }
+    gone = {name for name in Tire.model_fields if getattr(tire, name) is not None and getattr(left, name) is None}
+    for name in gone & (allowed.keys() | set(DEPTHS)):
+        least, greatest = allowed["tread_depth" if name in DEPTHS else name]
+        low, high = ends(getattr(tire, name))
+        if not least <= low <= high <= greatest:
+            return False
+    if "belt_width" in gone:
+        belt, tread = ends(tire.belt_width), ends(tire.tread_width)
+        inside, past = (unmeasured["belt_edge"][f"furthest_{side}_tread_edge_mm"] for side in ("inside", "outside"))
+        return tread[1] - 2 * inside <= belt[0] and belt[1] <= tread[0] + 2 * past
+    return True
 
 
 PARTS = [
@@ -116,6 +128,23 @@ def test_what_every_rule_set_must_know_is_never_passed_when_forgotten():
     european = changed(sound, rule_set="european_makers")
     assert answer(forgotten(european, "tire", ("date_code",))).answer == "measure_first"
     assert answer(forgotten(european, "tire", ("tread_width",))).answer == "repairable"  # on the center of any tread
+
+
+def test_cracks_found_shallow_and_apart_are_not_passed_without_their_depth_or_whether_they_are_joined():
+    found = changed(all_fine(), cracks={"state": "found"})
+    job = bench_job(crown_injury(), checks=found, tire=measured_tire(crack_depth=exact(1.0), cracks_joined=False))
+    assert answer(job).answer == "repairable"
+    for fields in (("crack_depth",), ("cracks_joined",), ("crack_depth", "cracks_joined")):
+        assert answer(forgotten(job, "tire", fields)).answer != "repairable"
+
+
+def test_a_tread_nobody_measured_may_be_as_narrow_as_the_size_allows():
+    estimate = tread_width_estimate(read_size_code("205/55R16"))
+    drawn = estimate.drawn_mm / 2 - 25.4 - 2.5 - 5.0  # inside on the tread as drawn
+    hole = crown_injury(across_mm=drawn)
+    narrow = bench_job(hole, rule_set="north_america", tire=measured_tire(tread_width_mm=estimate.least_mm + 2.0))
+    assert answer(narrow).answer == "not_repairable"
+    assert answer(forgotten(narrow, "tire", ("tread_width",))).answer == "measure_first"
 
 
 @FEW

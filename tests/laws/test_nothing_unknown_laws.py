@@ -59,7 +59,7 @@ def exactly_known(draw: st.DrawFn, rule_set: RuleSet) -> Job:
     )
 
 
-@settings(max_examples=examples(200), deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=examples(120), deadline=None, suppress_health_check=list(HealthCheck))
 @given(st.data(), st.sampled_from(published()))
 def test_exact_measurements_of_everything_leave_nothing_to_measure(data, rule_set):
     found = answer(data.draw(exactly_known(rule_set)))

@@ -14,7 +14,7 @@ from tiremap.model.rule_set import RuleSet
 from tiremap.model.rule_set_file import rule_set_named
 from tiremap.rules.facts import tire_facts
 
-MANY = settings(max_examples=examples(120), deadline=None, suppress_health_check=list(HealthCheck))
+MANY = settings(max_examples=examples(80), deadline=None, suppress_health_check=list(HealthCheck))
 FEW = settings(MANY, max_examples=examples(50))
 LONG = settings(MANY, max_examples=examples(4000))
 

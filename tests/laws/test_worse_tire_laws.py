@@ -86,8 +86,8 @@ def test_cracks_found_are_never_answered_better_than_a_check_that_found_none(dat
 
 @MANY
 @given(st.data(), st.sampled_from(published()), st.booleans())
-def test_the_answer_is_that_of_the_worst_part(data, rule_set, near):
-    found = answer(data.draw(full_jobs(rule_set, near=near, injuries=(1, 3))))
+def test_the_answer_is_that_of_the_worst_part(data, rule_set, unknowns):
+    found = answer(data.draw(full_jobs(rule_set, near=True, unknowns=unknowns, injuries=(1, 3))))
     of_level = {"refuse": 0, "measure": 1, "caution": 2, "note": 2}
 
     def worst(reasons) -> int:
