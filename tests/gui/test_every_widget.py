@@ -1,0 +1,93 @@
+"""Every widget of every window has a name and a size to be hit, is reached by keyboard, and is shown whole."""
+
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QApplication
+
+from tests.helpers.jobs import bench_job, crown_injury
+from tests.helpers.widget_walk import faults, interactive, name_of
+from tiremap.ui.crash import CrashDialog
+from tiremap.ui.help_here import show_page
+from tiremap.ui.preferences import Preferences
+from tiremap.ui.tolerance_dialog import ToleranceDialog
+
+LEAST = {"desk": 24, "bench": 44}
+"""Least width and height of a target, px. 24: WCAG 2.2, 2.5.8 (AA). 44: 2.5.5 (AAA)."""
+
+
+def other_windows(window):
+    """Every window that can be opened beside the main one, each opened; to be closed by the caller."""
+    window.actions_.compare.trigger()
+    yield window.comparison
+    for action in ("limits", "own_guidance", "sign"):
+        getattr(window.actions_, action).trigger()
+        yield QApplication.activeModalWidget() or newest_of(window)
+    window.desk.show_details("1")
+    yield newest_of(window.desk)
+    window.cautions.show_all()
+    yield newest_of(window.cautions)
+    show_page("form", window)
+    yield newest_of(window)
+    width = window.session.job.tire.tread_width
+    for dialog in (ToleranceDialog(window, width), CrashDialog("Report", "Kept.", window)):
+        dialog.open()
+        yield dialog
+
+
+def newest_of(parent):
+    """The window opened last over a part of the window."""
+    return [each for each in QApplication.topLevelWidgets() if each.isVisible() and each.parent() is parent][-1]
+
+
+@pytest.mark.parametrize(("density", "least"), LEAST.items())
+def test_every_widget_of_every_window_can_be_named_hit_reached_and_read(open_window, qtbot, density, least):
+    Preferences().keep(density=density)
+    window = open_window(bench_job(crown_injury()))
+    desk, found, walked = window.desk, [], set()
+    for more in (False, True):
+        desk.form.more.setChecked(more)
+        qtbot.wait(20)  # a layout inside a layout settles in turns
+        found += faults(window, least)
+    window.message.show_text("Something could not be done.")
+    window.show_review()
+    qtbot.wait(20)
+    found += faults(window, least)
+    window.message.clear()
+    window.show_mark()
+    for other in other_windows(window):
+        QApplication.processEvents()
+        assert other is not window and any(interactive(other))
+        walked.add(type(other).__name__)
+        found += faults(other, least)
+        other.close()
+    assert found == [], "\n".join(found)
+    assert walked == {
+        "CompareWindow", "LimitsPage", "GuidancePage", "SignOff", "MarkEditor", "TextDialog", "ToleranceDialog",
+        "CrashDialog",
+    }
+
+
+def test_tab_goes_through_the_form_in_bench_order_and_through_everything_without_a_trap(bench_window, qtbot):
+    desk = bench_window.desk
+    desk.form.size.code.setFocus()
+    qtbot.waitUntil(desk.form.size.code.hasFocus)
+    visited = [desk.form.size.code]
+    for _ in range(200):
+        qtbot.keyClick(QApplication.focusWidget(), Qt.Key.Key_Tab)
+        if QApplication.focusWidget() is visited[0]:
+            break
+        visited.append(QApplication.focusWidget())
+    else:
+        raise AssertionError(f"Tab does not come back: {[name_of(each) for each in visited[-5:]]}")
+    names = [name_of(each) for each in visited]
+    form = [names.index(name) for name in ("Size code", "Tread width", "Tread depth")]
+    assert form == sorted(form) and len(names) > 25
+    places = [first_inside(visited, part) for part in (desk.form, desk.quick, desk.table, desk.reasons)]
+    assert places == sorted(places) and first_inside(visited, desk.drawing)
+    qtbot.keyClick(QApplication.focusWidget(), Qt.Key.Key_Backtab)
+    assert QApplication.focusWidget() is not visited[0]
+
+
+def first_inside(visited, part):
+    """How many steps it takes to come into a part of the window."""
+    return next(step for step, widget in enumerate(visited) if part.isAncestorOf(widget))
