@@ -27,12 +27,13 @@ def read_job(path: Path) -> Job:
 def write_job(path: Path, job: Job) -> None:
     """Save the job, keeping the file's previous content beside it (`checked_save`).
 
-    Raises `TiremapError` if it cannot be saved, or if a file of a newer version stands there; the old file is then
-    as it was.
+    Raises `TiremapError` if it cannot be saved, or if there stands a file of a newer version or one with a decision
+    this job does not hold, such as one signed meanwhile in another window; the old file is then as it was.
     """
     data = job_text(job).encode()
     job_from_bytes(data)  # nothing is written that could not be opened again
     _refuse_to_overwrite_newer(path)
+    _refuse_to_lose_decisions(path, job)
     save_checked(path, data)
 
 
@@ -78,6 +79,20 @@ def _refuse_to_overwrite_newer(path: Path) -> None:
     version = version_of(fields) if _is_job(fields) else None
     if version is not None and version > VERSION:
         raise TiremapError(f"{path} is not overwritten. {newer_version(version).what}", "Save under another name.")
+
+
+def _refuse_to_lose_decisions(path: Path, job: Job) -> None:
+    """Raise `TiremapError` if a job stands there with a decision that would be gone."""
+    try:
+        there = read_job(path) if path.is_file() else Job()
+    except TiremapError:
+        return
+    lost = next((each for each in there.decisions if each not in job.decisions), None)
+    if lost is not None:
+        raise TiremapError(
+            f"{path} is not overwritten. It holds a decision of {lost.date:%Y-%m-%d %H:%M} that this job does not.",
+            "Open that file to see it, or save under another name.",
+        )
 
 
 def _is_job(fields: object) -> bool:

@@ -2,12 +2,14 @@
 
 import json
 import os
+from datetime import UTC, datetime
 
 import pytest
 
 from tests.helpers.jobs import bench_job, crown_injury, earlier_repair, hole
+from tiremap.edits.decisions import record_decision
 from tiremap.errors import TiremapError
-from tiremap.model.job import Job
+from tiremap.model.job import Decision, Job
 from tiremap.storage import job_file
 from tiremap.storage.canonical import job_text
 from tiremap.storage.job_file import job_from_bytes, read_job, write_job
@@ -179,3 +181,15 @@ def test_a_file_that_may_not_be_read_is_refused_in_words(tmp_path, monkeypatch):
     monkeypatch.setattr(job_file.Path, "open", refuse)
     with pytest.raises(TiremapError, match="cannot be read: Permission denied"):
         read_job(path)
+
+
+def test_a_file_with_a_decision_the_job_does_not_hold_is_not_overwritten(tmp_path):
+    at = datetime(2026, 3, 1, 9, 30, tzinfo=UTC)
+    signed = record_decision(JOB, Decision(date=at, rule_set="japan", answer="repairable", decision="repair"))
+    path = tmp_path / "job.json"
+    write_job(path, signed)
+    with pytest.raises(TiremapError, match="decision of 2026-03-01 09:30"):
+        write_job(path, JOB)
+    assert read_job(path) == signed
+    write_job(path, record_decision(signed, signed.decisions[0]))
+    assert len(read_job(path).decisions) == 2
