@@ -138,6 +138,7 @@ def test_a_field_that_cannot_change_the_answer_is_grey_and_passed_over(qtbot, op
     assert window.session.assessment.answer == "repairable"  # from center under a share of the section width
     assert tire.edit.placeholderText() == NOT_NEEDED
     assert not window.desk.quick.is_needed(tire)
+    assert tire.edit.fontMetrics().horizontalAdvance(NOT_NEEDED) + 12 <= tire.edit.width()  # its words are whole
 
 
 def test_how_it_was_measured_can_be_changed_and_brings_its_tolerance(bench_window):

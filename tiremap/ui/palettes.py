@@ -52,6 +52,9 @@ THEMES: dict[str, Theme] = {
     ),
 }
 
+NOT_NEEDED_SHARE = 0.82
+"""Size of the text in a field that is not needed, of the usual text: its words have room in the narrowest field."""
+
 CONTROL_HEIGHTS = {"desk": 26, "bench": 44}
 """Least height of a control in each density, px."""
 
@@ -137,7 +140,9 @@ def _style_sheet(theme: Theme, height: int) -> str:
         QLineEdit:focus, QComboBox:focus {{ border: 2px solid {theme.accent}; padding: 0px 3px; }}
         QLineEdit[faulty="true"] {{ border: 2px dashed {theme.fault}; padding: 0px 3px; }}
         QComboBox[asked="true"] {{ border: 2px dashed {theme.fault}; padding: 0px 3px; }}
-        QLineEdit[needed="false"] {{ background: {theme.raised}; color: {theme.faint}; }}
+        QLineEdit[needed="false"] {{
+            background: {theme.raised}; color: {theme.faint}; font-size: {NOT_NEEDED_SHARE * points:.1f}pt;
+        }}
         QComboBox {{ padding-right: 1px; }}
         QComboBox::drop-down {{ border: none; width: 13px; }}
         QComboBox::down-arrow {{ image: url("{_icon("down")}"); width: 9px; height: 9px; }}

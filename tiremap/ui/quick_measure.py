@@ -22,8 +22,6 @@ from tiremap.ui.next_sign import mark_next
 
 NOT_NEEDED = "not needed"
 """Shown in a field that cannot change the answer here."""
-_INSIDE = 16
-"""px a field needs beside its text: frame, padding and the cursor's room."""
 _UPRIGHT = "upright"
 
 _HINTS: dict[LengthUnit, str] = {
@@ -97,9 +95,6 @@ class QuickMeasure(QFrame):
         self.edge.origin.ensurePolished()
         words = max(wording.ORIGIN_WORDS.values(), key=len)
         self.edge.origin.setMinimumWidth(self.edge.origin.fontMetrics().horizontalAdvance(words) + 24)
-        for field in self.fields.values():
-            field.edit.ensurePolished()
-            field.edit.setMinimumWidth(field.edit.fontMetrics().horizontalAdvance(NOT_NEEDED) + _INSIDE)
 
     def open(self) -> None:
         """Put the focus in the first empty field that can change the answer."""
