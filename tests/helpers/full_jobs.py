@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from tests.helpers.jobs import all_fine
 from tiremap.edits.change import changed
-from tiremap.model.job import Injury, Job, Repair, Tire
+from tiremap.model.job import Injury, Job, MakerWord, Repair, Tire
 from tiremap.model.measures import Across, Around, BeadToes, HoleSize, Lean, Length
 from tiremap.model.rule_set import RuleSet, ZoneEdge
 from tiremap.model.rule_set_file import published_rule_set_names, rule_set_named
@@ -29,6 +29,9 @@ SIZES = {
 """Sizes of each class, in every band of section width a published rule set tells apart."""
 
 DEPTHS = ("tread_depth", "tread_depth_outboard", "tread_depth_central", "tread_depth_inboard")
+BRINKS = ("place", "belt", "size", "depth", "lean", "crack", "apart")
+"""What may lie about its limit while all else mostly passes; of the belt, a hole the maker allows to the tread edge."""
+
 JOB_DATE = "2026-06-01"
 
 
@@ -52,19 +55,26 @@ def exact(value: float, kind: type = Length, **more: Any) -> Any:
 @st.composite
 def full_jobs(
     draw: st.DrawFn, rule_set: RuleSet | None = None, sizes: tuple[str, ...] = (), unknowns: bool = True,
-    injuries: tuple[int, int] = (1, 2), repairs: tuple[int, int] = (0, 2), near: bool = False, **tire: Any,
+    injuries: tuple[int, int] = (1, 2), repairs: tuple[int, int] = (0, 2), near: bool = False, brink: str = "",
+    **tire: Any,
 ) -> Job:
     """A job of a size the rule set speaks of; ``near`` keeps to holes and treads that mostly pass.
 
-    With ``unknowns`` any measurement may be missing; ``tire`` fixes some of the tire's fields.
+    ``brink`` is one of `BRINKS`: that quantity lies about its limit. With ``unknowns`` any measurement may be missing;
+    ``tire`` fixes some of the tire's fields.
     """
     chosen = rule_set or draw(st.sampled_from(published()))
     code = draw(st.sampled_from(sizes or [size for each in chosen.classes for size in SIZES.get(each, ())]))
     size = read_size_code(code)
     estimate = tread_width_estimate(size)
     width = draw(st.floats(estimate.least_mm, min(estimate.greatest_mm, size.nominal_width_mm)))
-    much = 0.3 if near else 1.0
+    much = 0.3 if near and not brink else 1.0
     deep, largest = (st.floats(4.0, 9.0), st.floats(1, 5)) if near else (st.floats(0.5, 9.0), st.floats(1, 9))
+    deep = st.floats(1.3, 2.3) if brink == "depth" else deep
+    largest = st.floats(4.5, 6.6) if brink == "size" else largest
+    leans = st.floats(-40, 40) if near else st.floats(-60, 60)
+    leans = leans if brink in ("", "lean") else st.floats(-5, 5)
+    cracked = st.floats(1.1, 1.9) if brink == "crack" else st.floats(0, 1.2 if near else 3)
 
     def perhaps(value: Any, one_in: int = 4) -> Any:
         return None if unknowns and draw(st.integers(1, one_in)) == 1 else value
@@ -81,6 +91,13 @@ def full_jobs(
 
     def across() -> Across:
         reach = width / 2 * (0.7 if near else 1.1)
+        if brink in ("place", "belt"):
+            at_edge = st.floats(-2, 20) if brink == "belt" else st.floats(15, 40)
+            taken, side = draw(at_edge), draw(st.sampled_from(["outboard_edge", "inboard_edge", "center"]))
+            taken = (width / 2 - taken) * draw(st.sampled_from([1, -1])) if side == "center" else taken
+            return Across(value=taken, how="tape", origin=side, **off(4))
+        if brink == "apart":
+            return Across(value=draw(st.floats(-20, 20)), how="tape", origin="center", **off(4))
         if draw(st.booleans()):
             return Across(value=draw(st.floats(-reach, reach)), how="tape", origin="center", **off(4))
         edge = draw(st.sampled_from(["outboard_edge", "inboard_edge"]))
@@ -91,13 +108,17 @@ def full_jobs(
             return across()
         return BeadToes(from_outboard=draw(st.floats(200, 330)), from_inboard=265.0, how="tape", **off(4))
 
-    def around() -> Around:
+    def around(id: str) -> Around:
+        if brink == "apart":  # about as far as heads, 150 mm and 400 mm reach, either way from the first
+            far = draw(st.floats(5, 12) | st.floats(24, 31) | st.floats(67, 78)) * draw(st.sampled_from([1, -1]))
+            at = 0.0 if id == "1" else far
+            return Around(value=at, how="protractor", **off(2))
         if draw(st.booleans()):
             return Around(value=draw(st.floats(0, 360)), how="protractor", **off(4))
         return Around(value=draw(st.floats(0, 2000)), unit="mm", how="tape", **off(10))
 
     def lean() -> Lean:
-        return Lean(value=draw(st.floats(-40, 40) if near else st.floats(-60, 60)), how="probe", **off(8))
+        return Lean(value=draw(leans), how="probe", **off(8))
 
     def hole() -> HoleSize:
         if draw(st.booleans()):
@@ -108,7 +129,7 @@ def full_jobs(
     def injury(id: str) -> Injury:
         outside, inside = perhaps(across(), 8), seldom(on_the_liner())
         return Injury(
-            id=id, outside=outside, inside=inside, around=perhaps(around()), lean_around=perhaps(lean()),
+            id=id, outside=outside, inside=inside, around=perhaps(around(id)), lean_around=perhaps(lean()),
             lean_across=None if outside is not None and inside is not None else perhaps(lean()),
             size_outside=perhaps(hole()), size_inside=perhaps(hole()),
             size_prepared=seldom(exact(draw(largest))),
@@ -117,7 +138,7 @@ def full_jobs(
     def repair(id: str) -> Repair:
         long = draw(st.floats(25, 70))
         return Repair(
-            id=id, inside=perhaps(on_the_liner()), around=perhaps(around()),
+            id=id, inside=perhaps(on_the_liner()), around=perhaps(around(id)),
             head_length=perhaps(Length(value=long, how="tape", **off(4))),
             head_width=seldom(Length(value=draw(st.floats(20, long)), how="tape", **off(4))),
             head_along=draw(st.sampled_from(["around", "across"])),
@@ -133,10 +154,16 @@ def full_jobs(
         "under_grooves": perhaps(length(st.floats(6, 11), 1.0)),
         "belt_width": seldom(Length(value=width - draw(st.floats(-6, 30)), how="tape", **off(4))),
         "between_outer_grooves": perhaps(Length(value=width * draw(st.floats(0.4, 0.9)), how="tape", **off(4))),
-        "crack_depth": seldom(length(st.floats(0, 1.2 if near else 3), 0.5)),
+        "crack_depth": length(cracked, 0.5) if brink == "crack" else seldom(length(cracked, 0.5)),
         "built": perhaps(draw(st.sampled_from(["standard", "self_supporting", "foam_lined", "sealant_lined"]))),
         "sealant_used": perhaps(False),
+        "maker_word": None,
     }
+    if brink == "belt":
+        word = MakerWord(source="the maker", zone_inset=exact(0.0), head_past_tread_edge=True)
+        known.update(maker_word=word, belt_width=seldom(known["belt_width"]))
+    if brink == "apart":
+        injuries, repairs = (2, 2), (0, 0)
     earlier = tuple(repair(f"R{number + 1}") for number in range(draw(st.integers(*repairs))))
     return Job(
         rule_set=chosen.name, date=JOB_DATE, tire=Tire(**{**known, **tire}), checks=all_fine(repairs=bool(earlier)),
