@@ -202,7 +202,7 @@ class MainWindow(QMainWindow):
             self.desk.record_decision()
 
     def _sign_from_register(self, path: Path) -> None:
-        """Open a job file from the register, if it is not open yet, and sign it with its drawing and reasons in view."""
+        """Open a job file from the register, if it is not open yet, and sign it with drawing and reasons in view."""
         if self.session.path != path:
             self.files.open_path(path)
         if self.session.path == path:
