@@ -1,0 +1,74 @@
+"""What the command line takes: one function for each command, read by `tiremap.cli`.
+
+Nothing heavy is imported here, so that ``--help`` loads neither Qt, matplotlib nor Shapely.
+"""
+
+import argparse
+from typing import Any
+
+from tiremap import __version__
+from tiremap.model.cautions import short_caution
+
+
+def parser() -> argparse.ArgumentParser:
+    """The parser of the commands; opening the window takes none."""
+    names = ",".join(COMMANDS)
+    top = argparse.ArgumentParser(
+        prog="tiremap",
+        description="Whether a tire puncture may be repaired, by which published rule, and by what margin.",
+        usage=f"tiremap [JOB] | tiremap {{{names}}} ...",
+        epilog=f"tiremap [JOB] opens the window, on a job file if one is given. {short_caution()}",
+    )
+    top.add_argument("--version", action="version", version=f"tiremap {__version__}")
+    commands = top.add_subparsers(dest="command", metavar=f"{{{names}}}")
+    for add in COMMANDS.values():
+        add(commands)
+    return top
+
+
+def _section(commands: Any) -> None:
+    section = commands.add_parser("section", help="dimensions of size codes, one object per line")
+    section.add_argument("sizes", nargs="+", metavar="SIZE", help="a size code, such as 205/55R16")
+    section.add_argument("--json", action="store_true", help="print one JSON object per line")
+
+
+def _assess(commands: Any) -> None:
+    assess = commands.add_parser("assess", help="the answer for each job")
+    assess.add_argument("jobs", nargs="+", metavar="JOB", help="a job file")
+    assess.add_argument("--rules", metavar="NAME|all", help="another rule set than the job's own, or all of them")
+    assess.add_argument("--json", action="store_true", help="print one JSON object per line")
+
+
+def _sheet(commands: Any) -> None:
+    sheet = commands.add_parser("sheet", help="the job sheet: drawings, answer, reasons, cautions")
+    sheet.add_argument("job", metavar="JOB", help="a job file")
+    sheet.add_argument("-o", "--output", required=True, metavar="FILE", help="FILE.pdf, FILE.png or FILE.svg")
+
+
+def _rules(commands: Any) -> None:
+    rules = commands.add_parser("rules", help="every limit with its source; the shop's own rule sets")
+    rules.add_argument("name", nargs="?", metavar="NAME", help="one rule set; without it, all of them")
+    what = rules.add_mutually_exclusive_group()
+    what.add_argument("--copy", nargs=2, metavar=("PARENT", "NEW"), help="copy a published set as the shop's own")
+    what.add_argument("--take", metavar="FILE", help="take over a rule set another shop shared")
+    what.add_argument("--change", metavar="LIMIT=VALUE", help="change one limit of the shop's own set NAME")
+    what.add_argument("--share", metavar="FILE", help="write a copy of the shop's own set NAME for another shop")
+    rules.add_argument("--source", metavar="TEXT", help="on whose word a limit is changed")
+
+
+def _register(commands: Any) -> None:
+    register = commands.add_parser("register", help="the jobs of a folder: answers, counts, search, CSV")
+    register.add_argument("folder", metavar="FOLDER", help="a folder of job files, also in subfolders")
+    register.add_argument("--csv", metavar="FILE", help="also write the rows to a new CSV file")
+    register.add_argument("--find", metavar="WORDS", default="", help="only jobs in which every word is found")
+    register.add_argument("--json", action="store_true", help="print one JSON object per line")
+
+
+COMMANDS = {
+    "section": _section,
+    "assess": _assess,
+    "sheet": _sheet,
+    "rules": _rules,
+    "register": _register,
+}
+"""Every command by its name, in the order a job meets them."""
