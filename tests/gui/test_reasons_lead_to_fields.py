@@ -1,7 +1,5 @@
 """Every field a reason can name has a place in the window that takes the focus."""
 
-import pytest
-
 from tests.helpers.jobs import bench_job, crown_injury, earlier_repair
 from tiremap.ui.mark_desk import MarkDesk
 
