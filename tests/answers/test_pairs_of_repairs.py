@@ -10,8 +10,10 @@ from tests.helpers.jobs import (
     bench_job,
     crown_injury,
     earlier_repair,
+    evenly_worn,
     from_center,
     from_outboard_edge,
+    gauged,
     hole,
     measured_tire,
     taped,
@@ -32,7 +34,8 @@ def exact_hole(id: str, across_mm: float, around_deg: float):
 
 
 def one_pair(*marks, **fields) -> tuple[Assessment, AssessedPair]:
-    found = assess(bench_job(*marks, rule_set="north_america", **fields))
+    usual = {"rule_set": "north_america", "tire": measured_tire(**evenly_worn(gauged(6.0)))}
+    found = assess(bench_job(*marks, **{**usual, **fields}))
     assert len(found.pairs) == 1
     return found, found.pairs[0]
 
@@ -84,7 +87,7 @@ def test_two_holes_taped_from_the_same_edge_share_one_tread_width():
     def at(mm: float, id: str):
         return crown_injury(id, outside=from_outboard_edge(mm), around=at_angle(10.0), lean_around=None)
 
-    known, _ = one_pair(at(40.0, "1"), at(120.0, "2"))
+    known, _ = one_pair(at(40.0, "1"), at(120.0, "2"), tire=measured_tire())
     unknown, _ = one_pair(at(40.0, "1"), at(120.0, "2"), tire=measured_tire(tread_width=None))
     for one, other in zip(known.pairs, unknown.pairs, strict=True):
         a, b = (next(r for r in each.reasons if r.code == "heads_overlap") for each in (one, other))
@@ -154,7 +157,8 @@ def beside_a_head(gap_mm: float, **fields):
     angle = (40.0 + gap_mm) / R0 * 180 / pi
     where = {"inside": from_center(0.0, how="exact"), "around": Around(value=angle, how="exact")}
     head = {"head_length": Length(value=40.0, how="exact"), **fields}
-    found = assess(bench_job(exact_hole("1", 0.0, 0.0), earlier_repair(**where, **head)))
+    tire = measured_tire(**evenly_worn(gauged(6.0)))
+    found = assess(bench_job(exact_hole("1", 0.0, 0.0), earlier_repair(**where, **head), tire=tire))
     return {each.code: each for each in found.pairs[0].reasons}
 
 

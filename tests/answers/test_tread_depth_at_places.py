@@ -123,14 +123,23 @@ def test_the_words_name_the_place_asked_of():
     assert "anywhere on the tread" in depth_reason("new_zealand", tread_depth=exact(WORN)).says
 
 
-def test_a_hole_goes_through_tread_between_the_least_and_the_greatest_depth_entered():
-    tire = measured_tire(tread_depth=exact(2.0), tread_depth_central=gauged(5.0), under_grooves=exact(6.0))
-    thickness = tire_facts(bench_job(tire=tire)).thickness
-    assert (thickness.low, thickness.stated, thickness.high) == pytest.approx((8.0, 8.0, 11.2))
+NEW_MM, NEW_TRUCK_MM = 9.5, 17.0
+"""How deep a new tread may be, passenger and light truck (assumed)."""
 
 
-def test_one_depth_alone_is_the_depth_at_the_hole_wherever_it_was_read():
-    for name in ("tread_depth", *PLACES):
-        tire = measured_tire(**{"tread_depth": None, name: gauged(5.0), "under_grooves": exact(6.0)})
-        thickness = tire_facts(bench_job(tire=tire)).thickness
-        assert (thickness.low, thickness.stated, thickness.high) == pytest.approx((10.8, 11.0, 11.2))
+def thickness_of(**tire):
+    measured = measured_tire(**{"tread_depth": None, "under_grooves": exact(6.0), **tire})
+    return tire_facts(bench_job(tire=measured)).thickness
+
+
+def test_a_hole_goes_through_tread_between_the_least_and_the_greatest_depth_of_all_places():
+    places = dict(zip(PLACES, (gauged(2.0), gauged(5.0), gauged(4.0)), strict=True))
+    thickness = thickness_of(**places)
+    assert (thickness.low, thickness.stated, thickness.high) == pytest.approx((7.8, 8.0, 11.2))
+
+
+@pytest.mark.parametrize(("code", "new"), [("205/55R16", NEW_MM), ("195/70R15C 104/102R", NEW_TRUCK_MM)])
+@pytest.mark.parametrize("name", ["tread_depth", *PLACES])
+def test_a_depth_of_one_place_alone_leaves_the_hole_as_deep_as_a_new_tread(code, new, name):
+    thickness = thickness_of(size_code=code, **{name: gauged(5.0)})
+    assert (thickness.low, thickness.stated, thickness.high) == pytest.approx((10.8, 11.0, 6.0 + new))

@@ -8,6 +8,7 @@ from tests.helpers.jobs import (
     bench_job,
     crown_injury,
     earlier_repair,
+    evenly_worn,
     from_center,
     hole,
     measured_tire,
@@ -253,3 +254,19 @@ def test_a_hole_that_only_a_wider_tire_may_have_asks_for_the_width_and_is_not_re
     for size, level in ((5.0, "note"), (7.0, "measure"), (8.5, "refuse")):
         there = crown_injury(**{**SMALL, "size_outside": hole(size, how="exact")})
         assert levels(assess(bench_job(there, rule_set="australia", tire=tire)), "hole_size") == {level}
+
+
+def test_a_leaning_hole_in_tread_deeper_than_the_shallowest_found_is_not_passed_by_the_shallowest():
+    # 170 mm tread less 1 in each side: 59.6 mm. At 20 degrees 2 mm of tread and 6 mm under it carry the hole 2.9 mm
+    # outboard, and a tread as deep as new 5.6 mm
+    exact = {"how": "exact"}
+    worn, under = Length(value=2.0, **exact), Length(value=6.0, **exact)
+    leaning = {**SMALL, "lean_across": Lean(value=20.0, **exact), "lean_around": EXACT_UPRIGHT}
+    there = crown_injury(outside=from_center(53.5, **exact), **leaning)
+    for depths, level in (({"tread_depth": worn}, "measure"), (evenly_worn(worn), "note")):
+        tire = measured_tire(under_grooves=under, **depths)
+        found = assess(bench_job(there, rule_set="north_america", tire=tire))
+        assert levels(found, "place") == {level}
+    inside = changed(there, inside=from_center(56.4, **exact), lean_across=None)
+    tire = measured_tire(under_grooves=under, tread_depth=worn)
+    assert levels(assess(bench_job(inside, rule_set="north_america", tire=tire)), "place") == {"note"}

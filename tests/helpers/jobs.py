@@ -90,6 +90,12 @@ def measured_tire(size_code: str = "205/55R16", tread_width_mm: float = 170.0, *
     return Tire(**{**usual, **fields})
 
 
+def evenly_worn(depth: Length) -> dict[str, Length]:
+    """The same depth at every place of the tread: then it is known at any hole."""
+    places = ("tread_depth", "tread_depth_outboard", "tread_depth_central", "tread_depth_inboard")
+    return dict.fromkeys(places, depth)
+
+
 def bench_job(*marks: Injury | Repair, rule_set: str = "united_kingdom", **fields: Any) -> Job:
     """A measured tire, all checks fine, with those injuries and repairs; ``fields`` replace any of the job's."""
     repairs = tuple(mark for mark in marks if isinstance(mark, Repair))

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from shapely.affinity import translate
 
 from tests.helpers.bench import RULE_SETS, SIZES, bench_jobs
-from tests.helpers.jobs import all_fine
+from tests.helpers.jobs import all_fine, evenly_worn
 from tiremap.assess import assess
 from tiremap.assessment import Assessment
 from tiremap.edits.change import changed
@@ -49,7 +49,7 @@ def exact_jobs(draw: st.DrawFn) -> Job:
     tire = Tire(
         size_code=code,
         tread_width=exact(width),
-        tread_depth=exact(draw(st.floats(3, 9))),
+        **evenly_worn(exact(draw(st.floats(3, 9)))),
         under_grooves=exact(draw(st.floats(4, 11))),
         belt_width=exact(width * draw(st.floats(0.85, 1.05))),
         built=draw(st.sampled_from(["standard", "self_supporting"])),

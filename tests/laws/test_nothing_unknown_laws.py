@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 from tests.helpers.answers import answer, on_a_limit
 from tests.helpers.counts import examples
 from tests.helpers.full_jobs import JOB_DATE, SIZES, exact, published
-from tests.helpers.jobs import all_fine
+from tests.helpers.jobs import all_fine, evenly_worn
 from tiremap.model.job import Injury, Job, MakerWord, Repair, Tire
 from tiremap.model.measures import Across, Around, HoleSize, Lean
 from tiremap.model.rule_set import RuleSet
@@ -47,7 +47,7 @@ def exactly_known(draw: st.DrawFn, rule_set: RuleSet) -> Job:
     )
     depth = exact(draw(st.floats(0, 2) if draw(st.integers(0, 4)) == 0 else st.floats(2, 9)))
     tire = Tire(
-        size_code=code, tread_width=exact(width), tread_depth=depth, tread_depth_central=depth,
+        size_code=code, tread_width=exact(width), **evenly_worn(depth),
         under_grooves=exact(draw(st.floats(3, 12))), belt_width=exact(draw(st.floats(0.5, 1.05)) * width),
         built=draw(st.sampled_from(["standard", "self_supporting"])), sealant_used=draw(st.integers(0, 4)) == 0,
         date_code=draw(st.sampled_from(["0118", "2418", "0110"])), maker_word=word,

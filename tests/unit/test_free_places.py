@@ -4,7 +4,7 @@ import math
 
 import pytest
 
-from tests.helpers.jobs import all_fine, bench_job, crown_injury, earlier_repair, measured_tire, probed
+from tests.helpers.jobs import all_fine, bench_job, crown_injury, earlier_repair, evenly_worn, measured_tire, probed
 from tiremap.assess import assess
 from tiremap.edits.change import changed
 from tiremap.free_places import FreePlaces, smallest_unit_for, where_a_repair_could_go
@@ -26,7 +26,7 @@ def exact(value: float) -> Length:
 
 
 def exact_tire(**fields) -> Tire:
-    usual = dict(tread_width=exact(TREAD), tread_depth=exact(7.0), under_grooves=exact(7.0), built="standard")
+    usual = dict(tread_width=exact(TREAD), **evenly_worn(exact(7.0)), under_grooves=exact(7.0), built="standard")
     return measured_tire(**{**usual, **fields})
 
 

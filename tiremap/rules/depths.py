@@ -25,6 +25,8 @@ class TreadDepths:
     outboard: Reading
     central: Reading
     inboard: Reading
+    deepest_new: float
+    """How deep a new tread of this class may be, mm."""
 
     @property
     def places(self) -> tuple[Reading, ...]:
@@ -45,25 +47,31 @@ class TreadDepths:
 
     @property
     def at_a_hole(self) -> Reading:
-        """The depth where a hole lies: between the least and the greatest entered, as nobody says which it is at."""
+        """The depth where a hole lies, as nobody says which it is at.
+
+        It is no less than the shallowest entered, and no more than the deepest of the places: where one of them was
+        not entered, it may be as deep there as a new tread.
+        """
         if not self.entered:
             return self.shallowest
         low, high = min(depth.low for depth in self.entered), max(depth.high for depth in self.entered)
+        if any(depth.stated is None for depth in self.places):
+            high = max(high, self.deepest_new)
         by_eye = any(depth.estimated for depth in self.entered)
         return Reading("tire.tread_depth", WORDS["tread_depth"], low, self.drawn, high, estimated=by_eye)
 
 
 def tread_depths(tire: Tire, tire_class: TireClass | None) -> TreadDepths:
     """The depths entered of a tire, and the ranges of those that were not."""
-    return TreadDepths(*(_depth(tire, name, tire_class) for name in WORDS))
+    unmeasured = read_toml("dimensions", "unmeasured.toml")["tread_depth"]
+    deep = tire_class in ("light_truck", "truck", None)
+    greatest = unmeasured["greatest_light_truck_mm" if deep else "greatest_mm"]
+    return TreadDepths(*(_depth(tire, name, unmeasured["least_mm"], greatest) for name in WORDS), greatest)
 
 
-def _depth(tire: Tire, name: str, tire_class: TireClass | None) -> Reading:
+def _depth(tire: Tire, name: str, least: float, greatest: float) -> Reading:
     taken = getattr(tire, name)
     if taken is None:
-        unmeasured = read_toml("dimensions", "unmeasured.toml")["tread_depth"]
-        deep = tire_class in ("light_truck", "truck", None)
-        greatest = unmeasured["greatest_light_truck_mm" if deep else "greatest_mm"]
-        return unknown(f"tire.{name}", WORDS[name], unmeasured["least_mm"], greatest)
+        return unknown(f"tire.{name}", WORDS[name], least, greatest)
     low, stated, high = length_range("tread_depth", taken)
     return Reading(f"tire.{name}", WORDS[name], low, stated, high, estimated=taken.how == "eye")
