@@ -7,9 +7,10 @@ from tiremap.resources import read_toml
 
 
 def class_of(size: SizeCode) -> TireClass | None:
-    """The class, or ``None`` where the code does not tell (special trailer tires: no rule set read speaks of them).
+    """The class, or ``None`` where the code does not tell.
 
-    An LT size without its load range is taken as light truck.
+    It does not for special trailer tires, of which no rule set read speaks, nor for an LT or C size with a truck's
+    load index and no load range: that may be either, and some limits of each are looser than the other's.
     """
     if size.prefix == "T":
         return "temporary_spare"
@@ -21,8 +22,7 @@ def class_of(size: SizeCode) -> TireClass | None:
         return "truck"
     if size.load_range is not None:
         return "truck" if is_truck_load_range(size.load_range) else "light_truck"
+    heavy = bool(size.load_indices) and size.load_indices[0] >= truck["load_index_from"]
     if size.is_lt or size.is_c:
-        return "light_truck"
-    if size.load_indices and size.load_indices[0] >= truck["load_index_from"]:
-        return "truck"
-    return "passenger"
+        return None if heavy else "light_truck"
+    return "truck" if heavy else "passenger"

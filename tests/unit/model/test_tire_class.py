@@ -10,7 +10,7 @@ from tiremap.model.tire_class import class_of
 @pytest.mark.parametrize(
     ("code", "tire_class"),
     [
-        ("LT245/75R16 120/116S", "light_truck"),  # load range unknown: as it was
+        ("LT245/75R16 120/116S", "light_truck"),  # load range unknown, load index of a light truck
         ("LT245/75R16 120/116S C", "light_truck"),
         ("LT245/75R16 120/116S E", "light_truck"),
         ("LT275/70R18 125/122R F", "truck"),
@@ -24,6 +24,11 @@ from tiremap.model.tire_class import class_of
         ("205/55R16 91V", "passenger"),
         ("T125/80D16 97M", "temporary_spare"),
         ("ST235/80R16 LR G", None),
+        # load index 122 divides light from heavy in the German directive; load range E reaches beyond it
+        ("LT275/70R18 125/122R", None),
+        ("LT275/70R18 125/122R E", "light_truck"),
+        ("235/65R16C 121/119R", "light_truck"),
+        ("235/65R16C 122/120R", None),
     ],
 )
 def test_a_load_range_above_e_makes_a_truck_tire(code, tire_class):
