@@ -14,7 +14,7 @@ from tiremap.geometry.liner_strip import Strip, true_area
 from tiremap.geometry.overlap import overlap_area
 from tiremap.geometry.section_inputs import SectionInputs
 from tiremap.model.job import Injury, Job, Repair
-from tiremap.model.rule_set import CrownZone, RuleSet
+from tiremap.model.rule_set import RuleSet
 from tiremap.model.rule_set_file import rule_set_or_why
 from tiremap.model.stock import RepairUnit, Stock
 from tiremap.model.units import degrees, mm_from_inches
@@ -32,7 +32,7 @@ from tiremap.rules.nothing_to_ask import (
 from tiremap.rules.pairs import Apart, Reach, apart, reach_of
 from tiremap.rules.reasons import Reason, answer_of, by_weight
 from tiremap.rules.settling import advised
-from tiremap.rules.zones import drawn_half_width, passing_edge
+from tiremap.rules.zones import drawn_passing_half_width
 from tiremap.workshop.foreseen import prepare
 from tiremap.workshop.ground import Ground, ground_around, head_of, united
 from tiremap.workshop.stock import house_stock
@@ -107,13 +107,8 @@ def _drawn(job: Job, rule_set: RuleSet | None, stock: Stock, facts: TireFacts, k
         injuries=tuple(kept.get(each.id) or _drawn_injury(each, facts, stock, strip) for each in job.injuries),
         repairs=tuple(kept.get(each.id) or _drawn_repair(each, facts, stock, strip) for each in job.repairs),
         zone=zone,
-        zone_half_width_mm=None if zone is None else _passing_half_width(zone, job, facts),
+        zone_half_width_mm=None if zone is None else drawn_passing_half_width(zone, job.tire, facts),
     )
-
-
-def _passing_half_width(zone: CrownZone, job: Job, facts: TireFacts) -> float:
-    edge, inset = passing_edge(zone, job.tire)
-    return drawn_half_width(edge, facts, inset)
 
 
 def _section_inputs(facts: TireFacts) -> SectionInputs:

@@ -44,11 +44,16 @@ def belt_edge(facts: TireFacts) -> Edge:
 def zone_edge(assessment: Assessment) -> Edge | None:
     """The edge inside which a hole passes: of the rule set's crown zone, or the tire maker's where that is stricter.
 
-    ``None`` without a zone.
+    Of two edges it is the inner, or the outer where a belt that ends short puts that further in. ``None`` without a
+    zone.
     """
     if assessment.zone is None:
         return None
-    return _edge(*passing_edge(assessment.zone, assessment.job.tire), assessment.facts)
+    passing = _edge(*passing_edge(assessment.zone, assessment.job.tire), assessment.facts)
+    outer = refused_beyond(assessment)
+    if outer is None:
+        return passing
+    return Edge(min(passing.low, outer.low), min(passing.drawn, outer.drawn), min(passing.high, outer.high))
 
 
 def refused_beyond(assessment: Assessment) -> Edge | None:

@@ -69,3 +69,12 @@ def drawn_half_width(edge: ZoneEdge, facts: TireFacts, inset: float = 0.0) -> fl
     if grooves is None:
         grooves = assumed("crown", "between_outer_grooves") * facts.drawn_tread_width
     return half_width(edge, facts, inset=inset)(facts.drawn_tread_width, belt, width, grooves)
+
+
+def drawn_passing_half_width(zone: CrownZone, tire: Tire, facts: TireFacts) -> float:
+    """The half-width (mm) inside which a hole passes, to draw: inside both edges of a zone that has two."""
+    edge, inset = passing_edge(zone, tire)
+    half = drawn_half_width(edge, facts, inset)
+    if zone.refused_beyond is None or makers_inset(tire) is not None:
+        return half
+    return min(half, drawn_half_width(zone.refused_beyond, facts))

@@ -144,6 +144,17 @@ def test_a_zone_by_section_width_is_a_line_although_the_tread_was_never_measured
     assert not shapes(section_scene(estimated, View()), "zone_band")
 
 
+def test_where_a_belt_ends_short_the_zone_is_drawn_as_far_as_a_hole_passes():
+    """New Zealand refuses beyond the belt edge: here 45 mm from the center, well inside 1 in from the tread edge."""
+    tire = measured_tire(belt_width=taped(90.0), built="standard")
+    short = assessed(crown_injury("1", 20.0, 40.0), rule_set="new_zealand", tire=tire)
+    assert zone_edge(short).drawn == pytest.approx(45.0)
+    assert short.zone_half_width_mm == pytest.approx(45.0)
+    limits = [mark.points[0][0] for mark in strip_scene(short, View()).marks
+              if isinstance(mark, Line) and mark.style == "zone_limit"]
+    assert max(limits) == pytest.approx(short.strip.liner_across(45.0))
+
+
 def test_the_strip_reaches_twenty_millimeters_past_a_measured_tread_edge():
     assessment = assessed(crown_injury())
     (ground,) = shapes(strip_scene(assessment, View()), "shoulder_ground")
