@@ -22,8 +22,11 @@ def unmeasured_window(open_window):
 
 
 def shown(window) -> PrintPreview:
+    """The preview, with the focus: on a bare X server nobody hands it over by himself."""
     window.actions_.preview.trigger()
-    return window.findChild(PrintPreview)
+    preview = window.findChild(PrintPreview)
+    preview.activateWindow()
+    return preview
 
 
 def test_the_preview_shows_every_page_zooms_by_key_and_offers_a_pdf_without_a_printer(
