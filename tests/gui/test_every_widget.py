@@ -67,6 +67,18 @@ def test_every_widget_of_every_window_can_be_named_hit_reached_and_read(open_win
     }
 
 
+def test_a_window_that_stands_takes_over_the_density_of_the_bench(open_window, qtbot):
+    window = open_window(bench_job(crown_injury()))
+    window.actions_.bench.trigger()
+    for more in (False, True):
+        window.desk.form.more.setChecked(more)
+        qtbot.wait(20)
+        assert faults(window, LEAST["bench"]) == []
+    window.actions_.desk.trigger()
+    qtbot.wait(20)
+    assert faults(window, LEAST["desk"]) == []
+
+
 def test_tab_goes_through_the_form_in_bench_order_and_through_everything_without_a_trap(bench_window, qtbot):
     desk = bench_window.desk
     desk.form.size.code.setFocus()
@@ -82,8 +94,9 @@ def test_tab_goes_through_the_form_in_bench_order_and_through_everything_without
     names = [name_of(each) for each in visited]
     form = [names.index(name) for name in ("Size code", "Tread width", "Tread depth")]
     assert form == sorted(form) and len(names) > 25
-    places = [first_inside(visited, part) for part in (desk.form, desk.quick, desk.table, desk.reasons)]
-    assert places == sorted(places) and first_inside(visited, desk.drawing)
+    parts = (desk.form, desk.drawing, desk.quick, desk.table, desk.reasons)
+    places = [first_inside(visited, part) for part in parts]
+    assert places == sorted(places)
     qtbot.keyClick(QApplication.focusWidget(), Qt.Key.Key_Backtab)
     assert QApplication.focusWidget() is not visited[0]
 

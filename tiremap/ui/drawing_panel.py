@@ -79,7 +79,6 @@ class DrawingPanel(QWidget):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.addWidget(self.canvas)
-        self.setFocusProxy(self.canvas)
         self.hands = DrawingHands(self.canvas, self.picture, self._grant)
         self.canvas.resized.connect(self._resized)
         self._grants: dict[type, Callable[[Wish, DrawingName | None], None]] = {

@@ -70,6 +70,7 @@ class MarkDesk(QWidget):
         self._drawn.setStretchFactor(self.drawing, 1)
         self.drawing.setVisible(self.start.isHidden())
         self._drawn.activate()  # it is fitted to the room it has
+        self._reach_drawing_after_form()
         self._waiting.deleteLater()
         self.drawing.set_preview(self._preview)
         self.drawing.injury_wanted.connect(self._place)
@@ -208,6 +209,13 @@ class MarkDesk(QWidget):
         self.form.show_next("" if in_row or not self.start.isHidden() else field)
         self.table.show_next("" if in_row else field)
 
+    def _reach_drawing_after_form(self) -> None:
+        """Tab comes to the drawing where it stands, not last because it was built last."""
+        last = self.form.size.code
+        while self.form.isAncestorOf(after := _next_to_tab(last)):
+            last = after
+        QWidget.setTabOrder(last, self.drawing.canvas)
+
     def _show_unit(self) -> None:
         if self.drawing is not None:
             self.drawing.show_free_places(self.free.places)
@@ -318,6 +326,14 @@ class MarkDesk(QWidget):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.addWidget(whole)
+
+
+def _next_to_tab(widget: QWidget) -> QWidget:
+    """The widget Tab may come to after this one, in sight or not."""
+    after = widget.nextInFocusChain()
+    while not after.focusPolicy() & Qt.FocusPolicy.TabFocus:
+        after = after.nextInFocusChain()
+    return after
 
 
 def _next_in(assessment: Assessment) -> str:
