@@ -19,7 +19,7 @@ def other_windows(window):
     """Every window that can be opened beside the main one, each opened; to be closed by the caller."""
     window.actions_.compare.trigger()
     yield window.comparison
-    for action in ("limits", "own_guidance", "sign"):
+    for action in ("limits", "own_guidance", "sign", "preview"):
         getattr(window.actions_, action).trigger()
         yield QApplication.activeModalWidget() or newest_of(window)
     window.desk.show_details("1")
@@ -63,8 +63,17 @@ def test_every_widget_of_every_window_can_be_named_hit_reached_and_read(open_win
     assert found == [], "\n".join(found)
     assert walked == {
         "CompareWindow", "LimitsPage", "GuidancePage", "SignOff", "MarkEditor", "TextDialog", "ToleranceDialog",
-        "CrashDialog",
+        "CrashDialog", "PrintPreview",
     }
+
+
+@pytest.mark.parametrize(("density", "least"), LEAST.items())
+def test_every_widget_of_the_first_screen_can_be_named_hit_reached_and_read(open_window, qtbot, density, least):
+    Preferences().keep(density=density)
+    window = open_window()
+    assert window.desk.start.isVisible()
+    qtbot.wait(20)
+    assert faults(window, least) == []
 
 
 def test_a_window_that_stands_takes_over_the_density_of_the_bench(open_window, qtbot):

@@ -58,6 +58,15 @@ def test_someone_new_comes_to_an_answer_in_nine_steps_by_key_led_by_the_sign(qtb
     assert signs(window) == []
 
 
+def test_tab_from_the_size_goes_where_the_sign_stands_and_not_onto_whatever_lies_next(qtbot, open_window):
+    window = open_window()
+    qtbot.keyClicks(window.desk.start.size.code, "205/55R16")
+    qtbot.keyClick(window.desk.start.size.code, Qt.Key.Key_Tab)
+    qtbot.waitUntil(window.desk.form.rule_set.hasFocus)
+    assert signs(window) == [window.desk.form.rule_set]
+    assert window.session.job.injuries == ()
+
+
 def test_a_sample_and_a_file_open_from_the_start_page_and_a_new_job_brings_it_back(qtbot, open_window, tmp_path):
     window = open_window(Job())
     start = window.desk.start

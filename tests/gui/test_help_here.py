@@ -12,6 +12,7 @@ import tiremap.ui
 from tiremap.resources import resource_path
 from tiremap.ui.help_here import PAGE_OF
 from tiremap.ui.message_line import TextDialog
+from tiremap.ui.print_preview import PrintPreview
 from tiremap.ui.tolerance_dialog import ToleranceDialog
 
 
@@ -70,3 +71,11 @@ def test_every_part_with_a_page_is_a_widget_of_the_window():
     widgets = {name for module in modules for name, kind in inspect.getmembers(module, inspect.isclass)
                if issubclass(kind, QWidget)}
     assert set(PAGE_OF) <= widgets
+
+
+def test_f1_in_the_preview_tells_of_printing(bench_window, qtbot):
+    bench_window.actions_.preview.trigger()
+    preview = bench_window.findChild(PrintPreview)
+    press_help(qtbot, preview.pdf)
+    assert page_shown(preview) == "Printing"
+    preview.close()

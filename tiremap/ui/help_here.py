@@ -13,9 +13,10 @@ _PAGES = {
     "drawing": ("DrawingPanel", "FreePlacesBar"),
     "quick_measure": ("QuickMeasure", "ToleranceDialog"),
     "table": ("MarksTable", "MarkEditor"),
-    "reasons": ("AnswerPanel", "ReasonsList"),
+    "reasons": ("AnswerPanel", "AnswerLarge", "ReasonsList"),
     "compare": ("CompareWindow",),
     "limits": ("LimitsPage", "GuidancePage"),
+    "printing": ("PrintPreview",),
     "review": ("ReviewDesk", "SignOff"),
 }
 """Parts of the window, by class, that each page of ``resources/help`` is about."""

@@ -86,7 +86,7 @@ class MainWindow(QMainWindow):
         """Once the window stands, build the drawing: it takes half a second to load."""
         super().showEvent(event)
         if self.focusWidget() is None:
-            self.desk.form.focus_field("rule_set" if self.session.job.rule_set is None else "tire.size_code")
+            self.desk.focus_first()
         QTimer.singleShot(0, self.desk.build_drawing)
 
     def closeEvent(self, event: QCloseEvent) -> None:

@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import Qt, QTimer
 from PySide6.QtWidgets import QLabel, QLineEdit, QSplitter, QVBoxLayout, QWidget
 
 from tiremap.assessment import Assessment
@@ -150,6 +150,13 @@ class MarkDesk(QWidget):
         elif field and not self.quick.focus_field(field):
             self.focus_field(field)
 
+    def focus_first(self) -> None:
+        """Go where a job begins: the size on the start page, else the guidance, else the size in the form."""
+        if not self.start.isHidden():
+            self.start.size.code.setFocus()
+        else:
+            self.form.focus_field("rule_set" if self._editor.job.rule_set is None else "tire.size_code")
+
     def show_details(self, mark_id: str) -> None:
         """Open the window with every measurement of a mark."""
         mark = mark_wishes.mark_in(self._editor.job, mark_id)
@@ -195,6 +202,8 @@ class MarkDesk(QWidget):
             self.start.show_assessment(assessment, settings.units, theme_of(settings.theme))
             self.start.show_recent(settings.recent_files)
         came = fresh == self.start.isHidden()
+        if not fresh and self.start.isAncestorOf(self.window().focusWidget()):
+            QTimer.singleShot(0, self.focus_next)  # the page goes, and what had the focus with it
         self.start.setVisible(fresh)
         self.quick.setVisible(not fresh)
         shown = self._waiting if self.drawing is None else self.drawing

@@ -111,6 +111,7 @@ def _style_sheet(theme: Theme, height: int) -> str:
         QAbstractButton#segment {{ min-height: {height}px; font-size: {0.85 * points:.1f}pt; }}
         QLineEdit#large {{ font-size: {1.7 * points}pt; min-height: {height + 14}px; }}
         QPushButton#sample {{ text-align: left; min-height: 54px; padding: 2px 8px; }}
+        QLabel#links {{ min-height: {height}px; }}
         QLabel[role="title"] {{ font-size: {1.15 * points}pt; font-weight: 600; padding-top: 6px; }}
         QCheckBox, QRadioButton {{ min-height: {height}px; spacing: 8px; }}
         QPushButton {{ min-width: {inner}px; }}
@@ -143,7 +144,7 @@ def _style_sheet(theme: Theme, height: int) -> str:
         QLineEdit[needed="false"] {{
             background: {theme.raised}; color: {theme.faint}; font-size: {NOT_NEEDED_SHARE * points:.1f}pt;
         }}
-        QComboBox {{ padding-right: 1px; }}
+        QComboBox {{ padding-right: 1px; combobox-popup: 0; }}
         QComboBox::drop-down {{ border: none; width: 13px; }}
         QComboBox::down-arrow {{ image: url("{_icon("down")}"); width: 9px; height: 9px; }}
         QComboBox#how {{
@@ -153,6 +154,12 @@ def _style_sheet(theme: Theme, height: int) -> str:
         QComboBox#how::drop-down {{ width: 10px; }}
         QComboBox#how:focus {{ border: 1px solid {theme.accent}; }}
         QComboBox QAbstractItemView {{ background: {theme.base}; color: {theme.text}; }}
+        QComboBox QAbstractItemView::item {{ min-height: {height}px; }}
+        QMenu {{ background: {theme.base}; border: 1px solid {theme.line}; }}
+        QMenu::item {{ min-height: {height}px; padding: 0 26px 0 26px; }}
+        QMenu::item:selected {{ background: {theme.accent}; color: {theme.on_accent}; }}
+        QMenu::item:disabled {{ color: {theme.faint}; }}
+        QMenu::separator {{ height: 1px; background: {theme.line}; margin: 3px 8px; }}
         QPushButton, QToolButton {{
             background: {theme.raised}; border: 1px solid {theme.edge}; border-radius: 3px; padding: 0 8px;
         }}

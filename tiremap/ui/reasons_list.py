@@ -50,6 +50,7 @@ class ReasonsList(QWidget):
         self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.still = QLabel()
         self.still.setAccessibleName("Still to measure")
+        self.still.setObjectName("links")
         self.still.setWordWrap(True)
         self.still.setTextFormat(Qt.TextFormat.RichText)
         self.still.setTextInteractionFlags(
