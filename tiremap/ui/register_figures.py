@@ -31,12 +31,16 @@ class RegisterFigures(QScrollArea):
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.across = AcrossPicture()
         self.months = MonthsPicture()
+        self.counts_what = faint("")
         self._answers, self._deciding = QGridLayout(), QGridLayout()
         self._lay_out()
 
     def show_register(self, register: Register, theme: Theme) -> None:
         """Count anew. Raises `TiremapError` where the index cannot be read."""
         answers, deciding = register.answers(), register.deciding()
+        files = sum(answers.values())
+        words = "the 1 file" if files == 1 else f"all {files:,} files"
+        self.counts_what.setText(f"The figures count {words} in the folder, whatever is sought above.")
         self.across.show_counts(register.across(), register.across_edges(), theme)
         self.months.show_counts(register.per_month(), theme)
         self._show_answers(answers, theme)
@@ -61,9 +65,13 @@ class RegisterFigures(QScrollArea):
 
     def _lay_out(self) -> None:
         inner = QWidget()
-        row = QHBoxLayout(inner)
-        row.setContentsMargins(0, 4, 0, 4)
+        whole = QVBoxLayout(inner)
+        whole.setContentsMargins(0, 4, 0, 4)
+        self.counts_what.setWordWrap(True)
+        whole.addWidget(self.counts_what)
+        row = QHBoxLayout()
         row.setSpacing(18)
+        whole.addLayout(row, 1)
         for title, counts in (("Answers", self._answers), ("What decides", self._deciding)):
             counts.setVerticalSpacing(3)
             counts.setHorizontalSpacing(8)

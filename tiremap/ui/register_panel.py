@@ -61,13 +61,13 @@ class RegisterPanel(QWidget):
         self.filters = RegisterFilters()
         self.figures = RegisterFigures()
         self.folder = QLabel()
-        self.choose, self.again = QPushButton("Choose the &folder…"), QPushButton("Read again (F5)")
+        self.choose, self.again = QPushButton("Choose the f&older…"), QPushButton("Read again (F5)")
         self.begin, self.samples = QPushButton("Choose the folder of jobs…"), QPushButton("Look at the samples")
         self.progress, self.stop = QProgressBar(), QPushButton("&Stop")
         self.trouble = fault()
         self.count = QLabel()
         self.every = QPushButton("Show every &job")
-        self.unfold = QPushButton("Show fi&gures")
+        self.unfold = QPushButton("Show figu&res")
         self.csv, self.open = QPushButton("Write &CSV…"), QPushButton("Open at the &Mark desk")
         self._pages = QStackedWidget()
         self._lay_out()
@@ -208,7 +208,7 @@ class RegisterPanel(QWidget):
         self.csv.setEnabled(found > 0)
 
     def _fold(self, shown: bool) -> None:
-        self.unfold.setText("Hide fi&gures" if shown else "Show fi&gures")
+        self.unfold.setText("Hide figu&res" if shown else "Show figu&res")
         self._show_figures()
 
     def _show_figures(self) -> None:
@@ -284,8 +284,9 @@ class RegisterPanel(QWidget):
         self._below.addWidget(self.figures)
         self._below.setChildrenCollapsible(False)
         self._below.setSizes([400, 260])
-        foot = QHBoxLayout()
-        foot.addWidget(self.count, 1)
+        self.count.setWordWrap(True)
+        foot = QHBoxLayout()  # the count stands above: beside four buttons it would have no room
+        foot.addStretch(1)
         for button in (self.every, self.unfold, self.csv, self.open):
             foot.addWidget(button)
         whole = QWidget()
@@ -295,6 +296,7 @@ class RegisterPanel(QWidget):
         column.addWidget(self.filters)
         column.addWidget(self.trouble)
         column.addWidget(self._below, 1)
+        column.addWidget(self.count)
         column.addLayout(foot)
         self._pages.addWidget(self._empty_page())
         self._pages.addWidget(whole)

@@ -230,8 +230,8 @@ class StoryPanel(QWidget):
         drawn.addWidget(self.strip, 1)
         drawn.addWidget(self.free)
         self.free.show()  # it starts hidden; shown before it has a parent, it would be a window
-        self.tabs.addTab(self.timeline, "&Story")
-        self.tabs.addTab(self.guidance, "By every &guidance")
+        self.tabs.addTab(self.timeline, "S&tory")
+        self.tabs.addTab(self.guidance, "By every gu&idance")
         self.tabs.setAccessibleName("Story or guidance")
         parts = QSplitter(Qt.Orientation.Vertical)
         parts.addWidget(upper)
