@@ -32,6 +32,8 @@ class Settings(Record):
     """The one last chosen."""
     theme: Literal["light", "dark", "projector"] = "light"
     density: Literal["desk", "bench"] = "desk"
+    keys_on_screen: bool = False
+    """Whether there are keys to type with by pen or glove."""
     register_folder: str | None = None
     """The folder of jobs the register was last shown of, as an absolute path."""
     last_desk: Literal["mark", "review"] = "mark"

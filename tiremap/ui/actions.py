@@ -45,6 +45,8 @@ class Actions:
         self.millimeters, self.inches = self._one_of("Milli&meters", "I&nches")
         self.light, self.dark, self.projector = self._one_of("&Light", "&Dark", "&Projector")
         self.desk, self.bench = self._one_of("&Desk: small controls", "&Bench: large controls")
+        self.key_row = self._make("&Keys on the screen", "F9")
+        self.key_row.setCheckable(True)
         self.help_here = self._make("&Help for this place", HELP_KEY)
         self.help_here.setShortcutContext(Qt.ShortcutContext.ApplicationShortcut)  # in the other windows too
         self.getting_started = self._make("&Getting started")

@@ -16,6 +16,7 @@ from tiremap.ui.editor import Editor
 from tiremap.ui.files import JobFiles
 from tiremap.ui.guidance_page import GuidancePage
 from tiremap.ui.help_here import show_help_here, show_page
+from tiremap.ui.key_row import KeyRow
 from tiremap.ui.limits_page import LimitsPage
 from tiremap.ui.mark_desk import MarkDesk
 from tiremap.ui.menus import Menus, tool_bar
@@ -39,6 +40,7 @@ class MainWindow(QMainWindow):
         self.review: ReviewDesk | None = None
         self.desks = QStackedWidget()
         self.cautions = CautionsLine()
+        self.keys = KeyRow(self)
         self.comparison = CompareWindow(self.editor, preferences, self)
         self.files = JobFiles(session, preferences, self)
         self.watch = ShopSetsWatch(self)
@@ -146,6 +148,8 @@ class MainWindow(QMainWindow):
         (a.inches if settings.units == "in" else a.millimeters).setChecked(True)
         {"light": a.light, "dark": a.dark, "projector": a.projector}[settings.theme].setChecked(True)
         (a.bench if settings.density == "bench" else a.desk).setChecked(True)
+        a.key_row.setChecked(settings.keys_on_screen)
+        self.keys.setVisible(settings.keys_on_screen)
         self.menus.recent.show_all([(path, path) for path in settings.recent_files])
         self.desk.show_looks()
         self.show_session()
@@ -160,6 +164,9 @@ class MainWindow(QMainWindow):
 
     def _density_chosen(self) -> None:
         self.preferences.keep(density="bench" if self.actions_.bench.isChecked() else "desk")
+
+    def _keys_wanted(self, wanted: bool) -> None:
+        self.preferences.keep(keys_on_screen=wanted)
 
     def _show_desk(self, desk: QWidget) -> None:
         """Show a desk. What works on the marks of a job is asked for only where they are in sight."""
@@ -287,6 +294,7 @@ class MainWindow(QMainWindow):
         connect({action: self._units_chosen for action in (a.millimeters, a.inches)})
         connect({action: self._theme_chosen for action in (a.light, a.dark, a.projector)})
         connect({action: self._density_chosen for action in (a.desk, a.bench)})
+        a.key_row.toggled.connect(self._keys_wanted)
         self.menus.recent.wanted.connect(self._open_recent)
         self.desk.start.open_wanted.connect(self.files.open)
         self.desk.start.file_wanted.connect(self._open_recent)
@@ -305,6 +313,7 @@ class MainWindow(QMainWindow):
         column.setSpacing(0)
         self.desks.addWidget(self.desk)
         column.addWidget(self.desks, 1)
+        column.addWidget(self.keys)
         column.addWidget(self.message)
         column.addWidget(self.cautions)
         self.setCentralWidget(whole)

@@ -52,7 +52,7 @@ class Menus:
         view = bar.addMenu("&View")
         _fill(view, a.mark_desk, a.review_desk, None)
         _fill(view, a.fit, a.inside, self.datum, a.free_places, a.answer_large, None, a.millimeters, a.inches, None)
-        _fill(view, a.light, a.dark, a.projector, None, a.desk, a.bench)
+        _fill(view, a.light, a.dark, a.projector, None, a.desk, a.bench, a.key_row)
         _fill(bar.addMenu("&Guidance"), a.compare, a.own_guidance, None, a.limits)
         _fill(bar.addMenu("&Help"), a.help_here, a.getting_started, self.samples, None, a.cautions, a.whats_new)
 

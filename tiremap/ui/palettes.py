@@ -110,6 +110,10 @@ def _style_sheet(theme: Theme, height: int) -> str:
         QPushButton, QToolButton {{ min-height: {height - 2}px; }}
         QAbstractButton#segment {{ min-height: {height}px; font-size: {0.85 * points:.1f}pt; }}
         QLineEdit#large {{ font-size: {1.7 * points}pt; min-height: {height + 14}px; }}
+        QPushButton#key, QPushButton#wide_key {{
+            min-height: 42px; min-width: 36px; font-size: {1.2 * points:.1f}pt; padding: 0 2px;
+        }}
+        QPushButton#wide_key {{ min-width: {5 * points}px; }}
         QPushButton#sample {{ text-align: left; min-height: 54px; padding: 2px 8px; }}
         QLabel#links {{ min-height: {height}px; }}
         QLabel[role="title"] {{ font-size: {1.15 * points}pt; font-weight: 600; padding-top: 6px; }}

@@ -27,6 +27,7 @@ from tiremap.session import Session
 from tiremap.ui.answer_symbol import AnswerSymbol
 from tiremap.ui.editor import Editor
 from tiremap.ui.help_here import give_help_key
+from tiremap.ui.key_row import KeyRow
 from tiremap.ui.layouts import faint, fault, heading, tell_fault
 from tiremap.ui.palettes import theme_of
 from tiremap.ui.preferences import Preferences
@@ -56,6 +57,7 @@ class SignOff(QDialog):
         super().__init__(parent)
         self._editor = editor
         self._clock = clock
+        self.keys = KeyRow(self) if preferences.settings.keys_on_screen else None
         self.setWindowTitle("Record the decision")
         self.setWindowModality(Qt.WindowModality.WindowModal)
         give_help_key(self)
@@ -196,7 +198,10 @@ class SignOff(QDialog):
         column.addLayout(_buttons(self.record, self.shut))
         self._add_earlier(column)
         self.record.setDefault(True)
-        self.setMinimumWidth(min(560, self.screen().availableGeometry().width() - 40))
+        if self.keys is not None:
+            column.addWidget(self.keys)  # as wide as they need
+        else:
+            self.setMinimumWidth(min(560, self.screen().availableGeometry().width() - 40))
 
     def _add_earlier(self, column: QVBoxLayout) -> None:
         """The decisions made before, the newest first, to read only."""
