@@ -10,6 +10,7 @@ from PySide6.QtPrintSupport import QPrinter
 from tests.helpers.jobs import bench_job, crown_injury, measured_tire
 from tiremap.render.sheet import sheet_pages
 from tiremap.ui import dialogs, print_preview
+from tiremap.ui.preferences import Preferences
 from tiremap.ui.print_preview import PrintPreview
 
 Key = Qt.Key
@@ -83,3 +84,16 @@ def test_the_measuring_sheet_is_offered_only_while_something_is_to_be_measured(
     assert "Measuring sheet" in page.extract_text() and "1.6 mm or more passes" in page.extract_text()
     window.session.apply("Depth", bench_job(crown_injury()))
     assert not window.actions_.measuring_sheet.isEnabled()
+
+
+def test_sheets_are_written_and_shown_on_the_paper_chosen_in_the_file_menu(bench_window, monkeypatch, tmp_path):
+    target = tmp_path / "sheet.pdf"
+    monkeypatch.setattr(dialogs, "ask_where_to_write_sheet", lambda parent, suggested: target)
+    bench_window.actions_.letter.trigger()
+    bench_window.actions_.sheet.trigger()
+    box = PdfReader(BytesIO(target.read_bytes())).pages[0].mediabox
+    assert (float(box.width), float(box.height)) == pytest.approx((612, 792))  # 8.5 by 11 in (ANSI Y14.1)
+    first = shown(bench_window).sheets[0].pixmap()
+    assert first.height() / first.width() == pytest.approx(11 / 8.5, rel=0.01)
+    assert Preferences().paper == "Letter"
+    bench_window.findChild(PrintPreview).close()

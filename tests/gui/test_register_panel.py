@@ -2,6 +2,7 @@
 
 import csv
 from datetime import date
+from time import sleep
 
 import pytest
 from PySide6.QtCore import Qt
@@ -10,6 +11,7 @@ from PySide6.QtWidgets import QAbstractButton, QComboBox, QLineEdit, QTableView,
 from tests.helpers.jobs import bench_job, crown_injury, earlier_repair
 from tiremap.edits.tire import set_size_code
 from tiremap.storage.job_file import read_job, write_job
+from tiremap.storage.register import Register
 from tiremap.storage.settings import read_settings
 from tiremap.ui import dialogs
 from tiremap.ui.register_filters import period
@@ -188,3 +190,25 @@ def test_months_run_over_the_year_and_places_are_told_by_where_they_lie():
     assert across_says((1, 2, 4, 8), (-1.2, -1.0, 0.0, 0.8, 1.0)) == (
         "15 injuries: 6 in the central half of the tread, 8 between there and the tread edges, 1 beyond an edge."
     )
+
+
+def test_reading_shows_how_far_it_is_and_stops_when_asked(window, qtbot, panel_on, monkeypatch):
+    panel = panel_on(window)
+    really = Register.refresh
+
+    def slowly(register, progress, stopped):
+        progress(1, 3)
+        while not stopped():
+            sleep(0.005)
+
+    monkeypatch.setattr(Register, "refresh", slowly)
+    qtbot.mouseClick(panel.again, Qt.MouseButton.LeftButton)
+    qtbot.waitUntil(lambda: panel.progress.isVisible() and panel.progress.value() == 1)
+    assert panel.progress.maximum() == 3 and panel.again.isHidden()
+    qtbot.mouseClick(panel.stop, Qt.MouseButton.LeftButton)
+    read(qtbot, panel)
+    assert "Stopped" in panel.trouble.text() and panel.progress.isHidden() and panel.again.isVisible()
+    monkeypatch.setattr(Register, "refresh", really)
+    qtbot.keyClick(panel.again, Qt.Key.Key_Space)
+    read(qtbot, panel)
+    assert panel.trouble.isHidden() and len(numbers(panel)) == 4

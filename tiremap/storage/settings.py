@@ -32,6 +32,8 @@ class Settings(Record):
     """The one last chosen."""
     theme: Literal["light", "dark", "projector"] = "light"
     density: Literal["desk", "bench"] = "desk"
+    paper: Literal["A4", "Letter"] | None = None
+    """What sheets are printed on; ``None`` is what is usual where the computer says it stands."""
     keys_on_screen: bool = False
     """Whether there are keys to type with by pen or glove."""
     register_folder: str | None = None

@@ -21,6 +21,7 @@ class Actions:
         self.sheet = self._make("Write s&heet…", "Ctrl+P")
         self.measuring_sheet = self._make("Write &measuring sheet…", "Ctrl+Shift+M")
         self.preview = self._make("Print pre&view…", "Ctrl+Shift+P")
+        self.a4, self.letter = self._one_of("&A4", "&Letter")
         self.quit = self._make("&Quit", "Ctrl+Q")
         self.undo = self._make("&Undo", "Ctrl+Z")
         self.redo = self._make("&Redo", "Ctrl+Shift+Z", "Ctrl+Y")

@@ -14,8 +14,6 @@ from tiremap.storage.job_file import read_job, write_job
 from tiremap.ui import dialogs
 from tiremap.ui.preferences import Preferences
 
-_PAPER = "A4"
-
 
 class JobFiles(QObject):
     """The file actions of one window.
@@ -95,8 +93,9 @@ class JobFiles(QObject):
         from tiremap.ui.print_preview import PrintPreview
 
         self._finish_typing()
-        pages = sheet_pages(self._session.assessment, unit=self._preferences.settings.units, page=_PAPER)
-        preview = PrintPreview(pages, _PAPER, self._window)
+        paper = self._preferences.paper
+        pages = sheet_pages(self._session.assessment, unit=self._preferences.settings.units, page=paper)
+        preview = PrintPreview(pages, paper, self._window)
         preview.pdf_wanted.connect(self.write_sheet)
         preview.show()
 
@@ -107,7 +106,7 @@ class JobFiles(QObject):
         if path is None:
             return
         try:
-            write(self._session.assessment, path, unit=self._preferences.settings.units, page=_PAPER)
+            write(self._session.assessment, path, unit=self._preferences.settings.units, page=self._preferences.paper)
         except TiremapError as error:
             dialogs.tell_file_error(self._window, str(error))
 

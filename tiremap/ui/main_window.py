@@ -148,6 +148,7 @@ class MainWindow(QMainWindow):
         (a.inches if settings.units == "in" else a.millimeters).setChecked(True)
         {"light": a.light, "dark": a.dark, "projector": a.projector}[settings.theme].setChecked(True)
         (a.bench if settings.density == "bench" else a.desk).setChecked(True)
+        (a.letter if self.preferences.paper == "Letter" else a.a4).setChecked(True)
         a.key_row.setChecked(settings.keys_on_screen)
         self.keys.setVisible(settings.keys_on_screen)
         self.menus.recent.show_all([(path, path) for path in settings.recent_files])
@@ -164,6 +165,9 @@ class MainWindow(QMainWindow):
 
     def _density_chosen(self) -> None:
         self.preferences.keep(density="bench" if self.actions_.bench.isChecked() else "desk")
+
+    def _paper_chosen(self) -> None:
+        self.preferences.keep(paper="Letter" if self.actions_.letter.isChecked() else "A4")
 
     def _keys_wanted(self, wanted: bool) -> None:
         self.preferences.keep(keys_on_screen=wanted)
@@ -294,6 +298,7 @@ class MainWindow(QMainWindow):
         connect({action: self._units_chosen for action in (a.millimeters, a.inches)})
         connect({action: self._theme_chosen for action in (a.light, a.dark, a.projector)})
         connect({action: self._density_chosen for action in (a.desk, a.bench)})
+        connect({action: self._paper_chosen for action in (a.a4, a.letter)})
         a.key_row.toggled.connect(self._keys_wanted)
         self.menus.recent.wanted.connect(self._open_recent)
         self.desk.start.open_wanted.connect(self.files.open)

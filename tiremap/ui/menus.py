@@ -45,8 +45,10 @@ class Menus:
         self.datum.show_all([(f"{hour} o'clock", str(hour)) for hour in (12, 3, 6, 9)])
         bar = window.menuBar()
         a = actions
+        paper = QMenu("Pa&per", window)
+        _fill(paper, a.a4, a.letter)
         _fill(bar.addMenu("&File"), a.new, a.open, self.recent, None, a.save, a.save_as, None, a.sheet,
-              a.measuring_sheet, a.preview, None, a.quit)
+              a.measuring_sheet, a.preview, paper, None, a.quit)
         edit = bar.addMenu("&Edit")
         _fill(edit, a.undo, a.redo, None, a.add_injury, a.add_repair, None, a.quick, a.next_field, None, a.sign)
         view = bar.addMenu("&View")

@@ -3,7 +3,7 @@
 from pathlib import Path
 from typing import Any
 
-from PySide6.QtCore import QObject, Signal
+from PySide6.QtCore import QLocale, QObject, Signal
 
 from tiremap.edits.change import changed
 from tiremap.errors import TiremapError
@@ -11,7 +11,7 @@ from tiremap.storage.settings import Settings, read_settings, with_recent_file, 
 
 
 class Preferences(QObject):
-    """Units, theme, density, recent files and the guidance last chosen.
+    """Units, theme, density, paper, recent files and the guidance last chosen.
 
     Signals: ``changed()`` after any of them changed; ``failed(str)`` where they could not be written.
     """
@@ -22,6 +22,14 @@ class Preferences(QObject):
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self.settings, self.first_message = read_settings()
+
+    @property
+    def paper(self) -> str:
+        """What sheets are printed on: as chosen, else Letter where inches are usual in the United States, else A4."""
+        if self.settings.paper is not None:
+            return self.settings.paper
+        letter = QLocale.system().measurementSystem() == QLocale.MeasurementSystem.ImperialUSSystem
+        return "Letter" if letter else "A4"
 
     def keep(self, **fields: Any) -> None:
         """Set some settings and write them."""
