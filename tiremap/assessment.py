@@ -12,6 +12,7 @@ from tiremap.geometry.section_inputs import SectionInputs
 from tiremap.model.job import Answer, Job
 from tiremap.model.rule_set import CrownZone, RuleSet
 from tiremap.model.stock import RepairUnit, Stock
+from tiremap.rules.case import Case
 from tiremap.rules.facts import TireFacts
 from tiremap.rules.marks import MarkFacts
 from tiremap.rules.reasons import Reason, by_weight
@@ -151,6 +152,15 @@ class Assessment:
         """An injury of a tire whose size is unknown: nothing could be asked of it, and it is not left out."""
         reasons = [_reason_record(reason) for reason in self.reasons]
         return {"id": injury_id, "answer": self.answer, "margin_mm": None, "reasons": reasons}
+
+
+def case_of(assessment: Assessment) -> Case | None:
+    """What the rules are asked about, or ``None`` where the tire, its class or the guidance is unknown."""
+    facts, rule_set = assessment.facts, assessment.rule_set
+    if facts is None or rule_set is None or facts.tire_class is None or assessment.zone is None:
+        return None
+    injuries, repairs = (tuple(mark.facts for mark in marks) for marks in (assessment.injuries, assessment.repairs))
+    return Case(assessment.job, facts, rule_set, facts.tire_class, assessment.stock, injuries, repairs)
 
 
 _REASON_KEYS = (

@@ -12,7 +12,7 @@ from math import pi
 from shapely import Geometry, Polygon
 from shapely.affinity import scale
 
-from tiremap.assessment import Assessment
+from tiremap.assessment import Assessment, case_of
 from tiremap.errors import TiremapError
 from tiremap.geometry.frames import TreadPoint
 from tiremap.geometry.free_region import KeepAway, free_area, free_region, widest_gap
@@ -72,7 +72,7 @@ def where_a_repair_could_go(assessment: Assessment, unit: RepairUnit) -> FreePla
     Every marked injury counts as a repair to come. What is wrong with the tire as a whole takes nothing off the
     region; ``says`` tells it.
     """
-    case = _case(assessment)
+    case = case_of(assessment)
     if case is None:
         why = assessment.reasons[0].says if assessment.reasons else "No guidance can be asked about this tire."
         return _nowhere(unit, why, (), ())
@@ -112,15 +112,6 @@ def smallest_unit_for(assessment: Assessment, mark_id: str | None) -> RepairUnit
 def _nowhere(unit: RepairUnit, why: str, unknown: tuple[str, ...], besides: tuple[str, ...]) -> FreePlaces:
     says = (why, *besides, *_unknown_says(unknown))
     return FreePlaces(unit, Polygon(), 0.0, None, 0.0, why, unknown, says)
-
-
-def _case(assessment: Assessment) -> Case | None:
-    """What the rules are asked about, or ``None`` where the tire, its class or the guidance is unknown."""
-    facts, rule_set = assessment.facts, assessment.rule_set
-    if facts is None or rule_set is None or facts.tire_class is None or assessment.zone is None:
-        return None
-    injuries, repairs = (tuple(mark.facts for mark in marks) for marks in (assessment.injuries, assessment.repairs))
-    return Case(assessment.job, facts, rule_set, facts.tire_class, assessment.stock, injuries, repairs)
 
 
 def _upright_at_center(case: Case, unit: RepairUnit) -> MarkFacts:

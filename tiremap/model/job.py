@@ -5,6 +5,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field, model_validator
 
+from tiremap.model.after_repair import LeakCheck, Refit, UnitKind
 from tiremap.model.measures import Across, Around, BeadToes, HoleSize, Lean, Length
 from tiremap.model.record import Record
 
@@ -133,6 +134,13 @@ class Injury(Record):
         return self
 
 
+class FittedUnit(Record):
+    """The repair unit that was fitted, as the stock had it."""
+
+    stem_mm: Annotated[float, Field(gt=0, le=200)]
+    made: UnitKind | None = None
+
+
 class Repair(Record):
     """An earlier repair already in the tire, by the center of its head on the liner."""
 
@@ -146,6 +154,10 @@ class Repair(Record):
     kind: RepairKind = "unknown"
     date: str | None = None
     note: str = ""
+    fitted: FittedUnit | None = None
+    """The unit, where this program recorded the repair."""
+    mended: Injury | None = None
+    """The injury it mended, as it had been measured."""
 
 
 class Decision(Record):
@@ -165,6 +177,14 @@ class Decision(Record):
         return is_against(self.decision, self.answer)
 
 
+class StepDone(Record):
+    """One step of the repair that was ticked. At a stop the answer was renewed, and stands beside it."""
+
+    step: Identity
+    at: datetime
+    answer: Answer | None = None
+
+
 class Job(Record):
     """One tire on the bench. Ids are unique over its injuries and repairs."""
 
@@ -179,6 +199,9 @@ class Job(Record):
     injuries: tuple[Injury, ...] = ()
     repairs: tuple[Repair, ...] = ()
     decisions: tuple[Decision, ...] = ()
+    steps_done: tuple[StepDone, ...] = ()
+    leak_check: LeakCheck | None = None
+    refit: Refit | None = None
     note: str = ""
 
     @model_validator(mode="after")

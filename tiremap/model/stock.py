@@ -4,6 +4,8 @@ from typing import Annotated, Literal
 
 from pydantic import BaseModel, ConfigDict, Field, model_validator
 
+from tiremap.model.after_repair import UnitKind
+
 Size = Annotated[float, Field(gt=0, le=200)]
 
 
@@ -16,6 +18,10 @@ class RepairUnit(BaseModel):
     head_length_mm: Size
     head_width_mm: Size | None = None
     head_along: Literal["around", "across"] = "around"
+    stem_length_mm: Size | None = None
+    """As it comes, before it is pulled in and cut; ``None`` where nobody entered it."""
+    mass_g: Annotated[float, Field(gt=0, le=10_000)] | None = None
+    """Of the whole unit; ``None`` where nobody weighed it."""
 
     @property
     def width_mm(self) -> float:
@@ -66,6 +72,8 @@ class Stock(BaseModel):
     cutter: str
     source: str
     grade: str
+    made: Annotated[tuple[UnitKind, ...], Field(min_length=1)] = ("one_piece", "stem_and_patch")
+    """How the units come: stem and head in one piece, or a stem and a patch apart."""
     beyond_the_head: BeyondTheHead
     units: Annotated[tuple[RepairUnit, ...], Field(min_length=1)]
 

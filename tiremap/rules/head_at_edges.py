@@ -45,15 +45,18 @@ def tread_edge_question(case: Case, injury: MarkFacts) -> Question:
 
 def head_at_belt_edge(case: Case, injury: MarkFacts) -> list[Reason]:
     """A caution where the head does, or may, lie across the belt edge. Margin: mm inside the belt edge."""
-    facts = case.facts
-    question = _question(case, injury, facts.belt_half_width, facts.belt)
-    margin = margin_of(question)
+    margin = margin_of(belt_edge_question(case, injury))
     if margin.passes(True):
         return []
     lies = "lies" if margin.refuses(True) else "may lie"
     says = f"The head at {injury.title} {lies} across the belt edge."
     limit = LimitSays(0.0, "mm", BELT_EDGE_SOURCE, grows=True, measured="inside the belt edge")
     return [reason_for("head_at_belt_edge", "caution", says, margin, limit, (injury.id,))]
+
+
+def belt_edge_question(case: Case, injury: MarkFacts) -> Question:
+    """The margin (mm) from the belt edge to the head at an injury, + inside."""
+    return _question(case, injury, case.facts.belt_half_width, case.facts.belt)
 
 
 def _question(case: Case, injury: MarkFacts, edge, belt: Reading) -> Question:

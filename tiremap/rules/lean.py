@@ -20,10 +20,10 @@ def lean_chooses_unit(case: Case, injury: MarkFacts) -> list[Reason]:
     What is known of the lean is enough to ask for it: an unknown part can only add to the total.
     """
     limit = case.limit(case.rule_set.leans_for_one_piece)
-    across, around = _tangents_across(case, injury), _tangents(injury.lean_around)
-    if limit is None or (across is None and around is None):
+    total = known_lean_deg(case, injury)
+    if limit is None or total is None:
         return []
-    stated, most = (total_lean_deg(*pair) for pair in zip(across or (0.0, 0.0), around or (0.0, 0.0), strict=True))
+    stated, most = total
     if most <= limit.value + ON_THE_LIMIT:
         return []
     says = f"{injury.title.capitalize()} leans up to {most:.0f} degrees: stem and patch are separate, not one piece."
@@ -31,6 +31,20 @@ def lean_chooses_unit(case: Case, injury: MarkFacts) -> list[Reason]:
         Reason("lean_chooses_unit", "note", says, limit.source, value=stated, limit=limit.value, unit="deg",
                margin=limit.value - stated, margin_low=limit.value - most, subject=(injury.id,))
     ]
+
+
+def known_lean_deg(case: Case, injury: MarkFacts) -> tuple[float, float] | None:
+    """Stated and steepest total lean, degrees, as far as it was entered; ``None`` where nothing of it was."""
+    across, around = _tangents_across(case, injury), _tangents(injury.lean_around)
+    if across is None and around is None:
+        return None
+    stated, most = (total_lean_deg(*pair) for pair in zip(across or (0.0, 0.0), around or (0.0, 0.0), strict=True))
+    return stated, most
+
+
+def lean_is_whole(case: Case, injury: MarkFacts) -> bool:
+    """Whether both parts of the lean are known."""
+    return _tangents_across(case, injury) is not None and _tangents(injury.lean_around) is not None
 
 
 def _tangents(lean: Reading) -> tuple[float, float] | None:
