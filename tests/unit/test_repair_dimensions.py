@@ -4,7 +4,7 @@ from math import cos, pi, radians, tan
 
 import pytest
 
-from tests.helpers.jobs import bench_job, crown_injury, earlier_repair, hole, measured_tire, probed
+from tests.helpers.jobs import bench_job, crown_injury, earlier_repair, evenly_worn, hole, measured_tire, probed
 from tiremap.assess import assess
 from tiremap.model.measures import Across, Around, HoleSize, Lean, Length
 from tiremap.model.stock import RepairUnit
@@ -32,7 +32,7 @@ def exactly_at(across: float, **fields):
 
 
 def exact_tire(**fields):
-    usual = dict(tread_width=exact(TREAD), tread_depth=exact(7.0), under_grooves=exact(7.0))
+    usual = dict(tread_width=exact(TREAD), **evenly_worn(exact(7.0)), under_grooves=exact(7.0))
     return measured_tire(**{**usual, **fields})
 
 
@@ -58,7 +58,7 @@ def test_a_lean_both_ways_adds_as_its_tangents_do():
 
 def test_the_channel_of_any_true_lean_lies_within_the_range_of_a_probed_one():
     """A probe is taken to 5 degrees; the crown is 12 mm, known exactly here."""
-    tire = exact_tire(tread_depth=exact(6.0), under_grooves=exact(6.0))
+    tire = exact_tire(**evenly_worn(exact(6.0)), under_grooves=exact(6.0))
     found = only(exactly_at(20.0, lean_across=probed(3.0), lean_around=probed(-8.0)), tire=tire)
     assert found.channel.low == pytest.approx(12 / cos(radians(3)), abs=1e-9)  # upright across, 3 degrees around
     assert found.channel.high == pytest.approx(12 * (1 + tan(radians(8)) ** 2 + tan(radians(13)) ** 2) ** 0.5, abs=1e-9)
