@@ -28,6 +28,7 @@ from tiremap.rules.nothing_to_ask import (
     no_size,
     nothing_marked,
     rule_set_unreadable,
+    stock_unreadable,
 )
 from tiremap.rules.pairs import Apart, Reach, apart, reach_of
 from tiremap.rules.reasons import Reason, answer_of, by_weight
@@ -35,7 +36,7 @@ from tiremap.rules.settling import advised
 from tiremap.rules.zones import drawn_passing_half_width
 from tiremap.workshop.foreseen import prepare
 from tiremap.workshop.ground import Ground, ground_around, head_of, united
-from tiremap.workshop.stock import house_stock
+from tiremap.workshop.stock import stock_in_use
 
 
 def assess(
@@ -48,11 +49,13 @@ def assess(
     injury is dragged. Then ``before`` may be the assessment of nearly the same job: marks and pairs that did not
     change are taken over from it, and the united ground is left out.
 
-    A rule set that cannot be read answers nothing: Measure first, with file, key and reason. Raises `TiremapError`
+    Without ``stock`` the shop's own is taken. It, and a rule set, that cannot be read answers nothing: Measure first,
+    with file, key and reason. Raises `TiremapError`
     for a size code that cannot be read.
     """
-    stock = house_stock() if stock is None else stock
-    unreadable = ""
+    no_stock = unreadable = ""
+    if stock is None:
+        stock, no_stock = stock_in_use()
     if rule_set is None and job.rule_set is not None:
         rule_set, unreadable = rule_set_or_why(job.rule_set)
     facts = tire_facts(job)
@@ -62,6 +65,8 @@ def assess(
     drawn = _drawn(job, rule_set, stock, facts, kept)
     if rule_set is None:
         return _blocked(drawn, rule_set_unreadable(job.rule_set, unreadable) if unreadable else no_rule_set())
+    if no_stock:
+        return _blocked(drawn, stock_unreadable(no_stock))
     if facts.tire_class is None or drawn.zone is None:
         return _blocked(drawn, class_not_spoken_of(rule_set, facts.tire_class))
     injuries, repairs = (tuple(mark.facts for mark in marks) for marks in (drawn.injuries, drawn.repairs))

@@ -50,6 +50,11 @@ def shop_rule_sets_folder() -> Path:
     return settings_folder() / "rule_sets"
 
 
+def shop_stock_path() -> Path:
+    """The file of the shop's own stock of repair units; it need not exist."""
+    return settings_folder() / "stock.toml"
+
+
 @cache
 def read_toml(*parts: str) -> dict[str, Any]:
     """The content of a TOML file under ``resources/``, read once. Callers must not change it."""

@@ -26,6 +26,12 @@ def rule_set_unreadable(name: str, why: str) -> Reason:
     return Reason("rule_set_unreadable", "measure", says, OURS, settles=settles)
 
 
+def stock_unreadable(why: str) -> Reason:
+    """The shop's own stock cannot be used: which unit a hole takes, and so its head, is not known."""
+    says = f"The shop's stock cannot be read, so which unit a hole takes is not known. {why}"
+    return Reason("stock_unreadable", "measure", says, OURS, settles=Settles("stock", "a stock that can be read", ""))
+
+
 def class_not_spoken_of(rule_set: RuleSet, tire_class: TireClass | None) -> Reason:
     """The rule set gives no limits for the class of tire, or the class is unknown."""
     if tire_class is None:

@@ -14,7 +14,7 @@ from tiremap.assess import assess
 from tiremap.assessment import Assessment
 from tiremap.errors import TiremapError
 from tiremap.model.job import Answer, Job
-from tiremap.resources import read_toml, resource_path, shop_rule_sets_folder
+from tiremap.resources import read_toml, resource_path, shop_rule_sets_folder, shop_stock_path
 from tiremap.storage.job_file import job_from_bytes
 from tiremap.storage.register_scan import Found
 
@@ -116,6 +116,8 @@ def rules_in_force() -> str:
     """What answers depend on beside the jobs: the program's version and the content of every rule set and limit."""
     parts = hashlib.sha256(__version__.encode())
     files = [*sorted(resource_path().rglob("*.toml")), *sorted(shop_rule_sets_folder().glob("*.toml"))]
+    if shop_stock_path().exists():
+        files.append(shop_stock_path())
     for path in files:
         parts.update(path.name.encode())
         try:

@@ -4,14 +4,17 @@ Each hole takes the smallest head in stock whose stem fills its prepared size, w
 of injuries never matters.
 """
 
-from functools import cache
+import os.path
+import tomllib
+from functools import cache, lru_cache
+from pathlib import Path
 from typing import Any
 
 from pydantic import ValidationError
 
 from tiremap.errors import TiremapError
 from tiremap.model.stock import RepairUnit, Stock
-from tiremap.resources import read_toml
+from tiremap.resources import read_toml, resource_path, shop_stock_path
 
 SAME_SIZE = 1e-6
 """Two diameters (mm) closer than this are one cutter; absorbs inch conversion, decides nothing."""
@@ -31,7 +34,8 @@ def stock_from(data: dict[str, Any], where: str) -> Stock:
         key = ".".join(str(part) for part in first["loc"]) or "units"
         raise TiremapError(
             f"The stock in {where} cannot be used: {key}: {first['msg']}.",
-            "Each unit needs stem_mm and head_length_mm, listed by growing stem, heads never shrinking.",
+            "Each unit needs stem_mm and head_length_mm, listed by growing stem, heads never shrinking; "
+            f"a right one is {_A_RIGHT_ONE}.",
         ) from None
 
 
@@ -39,3 +43,45 @@ def stock_from(data: dict[str, Any], where: str) -> Stock:
 def house_stock() -> Stock:
     """The stock that ships with the program: a placeholder until a shop enters its own."""
     return stock_from(read_toml("stock", "house_stock.toml"), "house_stock.toml")
+
+
+def stock_in_use() -> tuple[Stock, str]:
+    """The shop's own stock, or the one that ships where it has none; and why the shop's cannot be read, in words.
+
+    With such a reason the stock is the one that ships: good enough to draw with, never to answer by.
+    """
+    try:
+        return shop_stock() or house_stock(), ""
+    except TiremapError as error:
+        return house_stock(), str(error)
+
+
+def shop_stock() -> Stock | None:
+    """The shop's own stock, read again when its file has changed; ``None`` where it has none.
+
+    Raises `TiremapError` with file, key and reason for one that cannot be used.
+    """
+    path = shop_stock_path()
+    if not os.path.lexists(path):
+        return None
+    try:
+        if not path.is_file():
+            raise TiremapError(f"The stock {path} cannot be read: it is not a file.")
+        file = path.stat()
+        return _read_once(path, file.st_mtime_ns, file.st_size)
+    except OSError as error:
+        raise TiremapError(f"The stock {path} cannot be read: {error.strerror}.") from None
+
+
+@lru_cache(maxsize=4)
+def _read_once(path: Path, changed_ns: int, size: int) -> Stock:
+    """The stock in a file as it was last changed; a broken one is read anew each time."""
+    try:
+        return stock_from(tomllib.loads(path.read_bytes().decode()), str(path))
+    except (ValueError, RecursionError) as error:  # not UTF-8, not TOML, a number too long, nested too deep
+        raise TiremapError(
+            f"The stock in {path} is not readable TOML: {error}.", f"A right one is {_A_RIGHT_ONE}."
+        ) from None
+
+
+_A_RIGHT_ONE = resource_path("stock", "house_stock.toml")
