@@ -70,7 +70,7 @@ def test_more_than_a_limit_is_not_at_least_it():
 
 
 def test_an_earlier_repair_too_near_names_the_place_around_that_would_have_to_be_wrong():
-    job = bench_job(crown_injury(around_deg=0.0), earlier_repair(around_deg=3.0))
+    job = bench_job(crown_injury(around_deg=0.0), earlier_repair(around_deg=2.0))
     reason = next(each for each in assess(job).all_reasons if each.code == "heads_overlap")
     assert reason.level == "refuse"
     assert reason.turns.unit == "deg"
