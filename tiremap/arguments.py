@@ -45,6 +45,12 @@ def _sheet(commands: Any) -> None:
     sheet.add_argument("-o", "--output", required=True, metavar="FILE", help="FILE.pdf, FILE.png or FILE.svg")
 
 
+def _steps(commands: Any) -> None:
+    steps = commands.add_parser("steps", help="the work on one tire, step by step, with its dimensions")
+    steps.add_argument("job", metavar="JOB", help="a job file")
+    steps.add_argument("--json", action="store_true", help="print one JSON object")
+
+
 def _rules(commands: Any) -> None:
     rules = commands.add_parser("rules", help="every limit with its source; the shop's own rule sets")
     rules.add_argument("name", nargs="?", metavar="NAME", help="one rule set; without it, all of them")
@@ -68,6 +74,7 @@ COMMANDS = {
     "section": _section,
     "assess": _assess,
     "sheet": _sheet,
+    "steps": _steps,
     "rules": _rules,
     "register": _register,
 }

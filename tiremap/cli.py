@@ -44,6 +44,12 @@ def _sheet(chosen: argparse.Namespace) -> int:
     return write_job_sheet(chosen.job, chosen.output)
 
 
+def _steps(chosen: argparse.Namespace) -> int:
+    from tiremap.commands.steps import print_steps
+
+    return print_steps(chosen.job, as_json=chosen.json)
+
+
 def _register(chosen: argparse.Namespace) -> int:
     from tiremap.commands.register import print_register
 
@@ -100,6 +106,7 @@ RUN = {
     "section": _section,
     "assess": _assess,
     "sheet": _sheet,
+    "steps": _steps,
     "rules": _rules,
     "register": _register,
 }

@@ -183,6 +183,8 @@ class StepDone(Record):
     step: Identity
     at: datetime
     answer: Answer | None = None
+    seen: str = ""
+    """Of a stop: what was found there, in short; where that changes the stop is asked again."""
 
 
 class Job(Record):
