@@ -63,8 +63,8 @@ class Step:
 def steps_of(assessment: Assessment) -> tuple[Step, ...]:
     """The steps for a job as it is answered."""
     fitted = repair_dimensions(assessment)
-    kinds = {each.kind for each in fitted} | {None}
     recorded = _is_recorded(assessment.job)
+    kinds = {each.kind for each in fitted} | _recorded_kinds(assessment.job) | {None}
     last = None
     if assessment.answer == "not_repairable":
         last = _UP_TO_REFUSAL
@@ -72,7 +72,7 @@ def steps_of(assessment: Assessment) -> tuple[Step, ...]:
         last = _UP_TO_MEASURING
     steps: list[Step] = []
     for entry in _entries():
-        if recorded or entry.get("kind") in kinds or _open_kind(entry, kinds):
+        if entry.get("kind") in kinds or _open_kind(entry, kinds):
             steps.append(_step(entry, len(steps) + 1, fitted))
         if entry["id"] == last:
             break
@@ -89,6 +89,11 @@ def _open_kind(entry: dict[str, Any], kinds: set[UnitKind | None]) -> bool:
 def _is_recorded(job: Job) -> bool:
     """Whether every injury has become a repair on the map."""
     return not job.injuries and any(repair.mended is not None for repair in job.repairs)
+
+
+def _recorded_kinds(job: Job) -> set[UnitKind | None]:
+    """The kinds of unit that were fitted and recorded."""
+    return {repair.fitted.made for repair in job.repairs if repair.fitted is not None and repair.mended is not None}
 
 
 def _answered_at(job: Job, step: str) -> bool:

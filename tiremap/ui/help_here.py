@@ -16,6 +16,7 @@ _PAGES = {
     "reasons": ("AnswerPanel", "AnswerLarge", "ReasonsList"),
     "compare": ("CompareWindow",),
     "limits": ("LimitsPage", "GuidancePage"),
+    "repair_work": ("RepairWork",),
     "printing": ("PrintPreview",),
     "review": ("ReviewDesk", "SignOff"),
 }

@@ -1,5 +1,6 @@
 """The window: menus, the Mark and Review desks, messages and cautions around one session."""
 
+from functools import partial
 from pathlib import Path
 
 from PySide6.QtCore import QTimer
@@ -169,6 +170,13 @@ class MainWindow(QMainWindow):
     def _paper_chosen(self) -> None:
         self.preferences.keep(paper="Letter" if self.actions_.letter.isChecked() else "A4")
 
+    def _switch_work(self, wanted: bool) -> None:
+        self.desk.left.show_work() if wanted else self.desk.left.show_tire()
+
+    def _show_work(self, page: str) -> None:
+        self.show_mark()
+        self.desk.left.show_work(page)
+
     def _keys_wanted(self, wanted: bool) -> None:
         self.preferences.keep(keys_on_screen=wanted)
 
@@ -177,7 +185,8 @@ class MainWindow(QMainWindow):
         a, is_mark = self.actions_, desk is self.desk
         self.desks.setCurrentWidget(desk)
         (a.mark_desk if is_mark else a.review_desk).setChecked(True)
-        for action in (a.add_injury, a.add_repair, a.quick, a.next_field, a.fit, a.inside, a.free_places):
+        of_a_job = (a.add_injury, a.add_repair, a.quick, a.next_field, a.fit, a.inside, a.free_places, a.repair_work)
+        for action in of_a_job:
             action.setEnabled(is_mark)
         self.menus.datum.setEnabled(is_mark)
 
@@ -283,6 +292,7 @@ class MainWindow(QMainWindow):
             a.quick: self.desk.quick.open,
             a.next_field: self.desk.focus_next,
             a.answer_large: self._show_answer_large,
+            a.steps: partial(self._show_work, "steps"),
             a.sign: self._record_decision,
             a.fit: self._fit,
             a.inside: self._turn_view,
@@ -299,6 +309,8 @@ class MainWindow(QMainWindow):
         connect({action: self._theme_chosen for action in (a.light, a.dark, a.projector)})
         connect({action: self._density_chosen for action in (a.desk, a.bench)})
         connect({action: self._paper_chosen for action in (a.a4, a.letter)})
+        a.repair_work.triggered.connect(self._switch_work)
+        self.desk.left.work_shown.connect(a.repair_work.setChecked)
         a.key_row.toggled.connect(self._keys_wanted)
         self.menus.recent.wanted.connect(self._open_recent)
         self.desk.start.open_wanted.connect(self.files.open)

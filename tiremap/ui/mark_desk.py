@@ -13,6 +13,7 @@ from tiremap.ui.answer_panel import AnswerPanel
 from tiremap.ui.bench_order import next_field
 from tiremap.ui.editor import Editor
 from tiremap.ui.free_places_bar import FreePlacesBar
+from tiremap.ui.left_column import LeftColumn
 from tiremap.ui.mark_editor import MarkEditor
 from tiremap.ui.marks_columns import marks_of, words_for
 from tiremap.ui.marks_table import MarksTable
@@ -41,6 +42,7 @@ class MarkDesk(QWidget):
         self._details: MarkEditor | None = None
         self.drawing: Any = None
         self.form = TireForm(editor, preferences)
+        self.left = LeftColumn(self.form, editor, preferences)
         self.quick = QuickMeasure(editor)
         self.start = StartPage(editor)
         self.free = FreePlacesBar()
@@ -94,6 +96,7 @@ class MarkDesk(QWidget):
         self.table.show_assessment(assessment, self._chosen, unit, theme)
         self.answer.show_assessment(assessment, self._chosen, unit, theme)
         self.reasons.show_assessment(assessment, unit, theme)
+        self.left.show_assessment(assessment, self._chosen)
         self._show_start(assessment)
         self._show_next(_next_in(assessment))
         if self._details is not None:
@@ -108,6 +111,8 @@ class MarkDesk(QWidget):
         for field in self.findChildren(MeasureField):
             field.fit_height()
         self.quick.fit_width()
+        self.quick.updateGeometry()
+        self.left.take_preferences()
         self.table.set_row_height(CONTROL_HEIGHTS[self._preferences.settings.density])
         if self.drawing is not None:
             self.drawing.set_palette_name(self._preferences.settings.theme)
@@ -140,6 +145,8 @@ class MarkDesk(QWidget):
                 if self._details is not None:
                     self._details.focus_field(name)
         else:
+            if self.left.works:
+                self.left.show_tire()
             self.form.focus_field(field)
 
     def focus_next(self) -> None:
@@ -327,7 +334,7 @@ class MarkDesk(QWidget):
         right.setContentsMargins(6, 4, 10, 6)
         whole = QSplitter(Qt.Orientation.Horizontal)
         whole.setObjectName("mark")
-        for part in (self.form, self._middle, right):
+        for part in (self.left, self._middle, right):
             whole.addWidget(part)
         whole.setStretchFactor(1, 1)
         whole.setChildrenCollapsible(False)

@@ -114,6 +114,11 @@ def _style_sheet(theme: Theme, height: int) -> str:
             min-height: 42px; min-width: 36px; font-size: {1.2 * points:.1f}pt; padding: 0 2px;
         }}
         QPushButton#wide_key {{ min-width: {5 * points}px; }}
+        QCheckBox#step_check {{ min-width: {height}px; }}
+        QToolButton#fold_step, QToolButton#fold_step:checked {{
+            min-width: {height - 2}px; background: transparent; border-color: transparent; padding: 0;
+        }}
+        QFrame#next_step {{ border: 2px solid {theme.accent}; border-radius: 4px; }}
         QPushButton#sample {{ text-align: left; min-height: 54px; padding: 2px 8px; }}
         QLabel#links {{ min-height: {height}px; }}
         QLabel[role="title"] {{ font-size: {1.15 * points}pt; font-weight: 600; padding-top: 6px; }}
@@ -172,7 +177,7 @@ def _style_sheet(theme: Theme, height: int) -> str:
             border: 2px solid {theme.accent}; padding: 0 7px; min-height: {inner}px;
         }}
         QPushButton#sample:focus {{ min-height: 52px; padding: 1px 7px; }}
-        QPushButton:pressed, QToolButton:pressed, QToolButton:checked {{
+        QPushButton:pressed, QPushButton:checked, QToolButton:pressed, QToolButton:checked {{
             background: {theme.accent}; color: {theme.on_accent};
         }}
         QPushButton:disabled, QToolButton:disabled {{ color: {theme.faint}; border-color: {theme.raised}; }}

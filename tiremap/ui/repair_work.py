@@ -1,0 +1,71 @@
+"""The repair itself, beside the drawing: pages for its dimensions, its steps, the leak check and the refit."""
+
+from collections.abc import Callable
+from functools import partial
+
+from PySide6.QtWidgets import QButtonGroup, QGridLayout, QPushButton, QStackedWidget, QVBoxLayout, QWidget
+
+from tiremap.assessment import Assessment
+from tiremap.ui.editor import Editor
+from tiremap.ui.preferences import Preferences
+from tiremap.ui.steps_page import StepsPage
+
+PAGES: dict[str, tuple[str, Callable[[Editor, Preferences], QWidget]]] = {
+    "steps": ("Steps", StepsPage),
+}
+"""What each page is called, and what makes it; in the order the work meets them."""
+_IN_A_ROW = 2
+
+
+class RepairWork(QWidget):
+    """The pages; each is made when it is first wanted, and follows the job from then on."""
+
+    def __init__(self, editor: Editor, preferences: Preferences, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._editor = editor
+        self._preferences = preferences
+        self._chosen: str | None = None
+        self.setAccessibleName("Repair work")
+        self.pages: dict[str, QWidget] = {}
+        self.buttons: dict[str, QPushButton] = {}
+        self._group = QButtonGroup(self)
+        self._stack = QStackedWidget()
+        grid = QGridLayout()
+        grid.setSpacing(4)
+        for number, (name, (words, _)) in enumerate(PAGES.items()):
+            button = QPushButton(words)
+            button.setCheckable(True)
+            button.clicked.connect(partial(self.show_page, name))
+            self._group.addButton(button)
+            self.buttons[name] = button
+            grid.addWidget(button, number // _IN_A_ROW, number % _IN_A_ROW)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(8, 4, 4, 0)
+        column.addLayout(grid)
+        column.addWidget(self._stack, 1)
+
+    @property
+    def shown(self) -> str | None:
+        """The name of the page in sight; ``None`` before one was wanted."""
+        return next((name for name, page in self.pages.items() if page is self._stack.currentWidget()), None)
+
+    def show_page(self, name: str) -> None:
+        """Show a page as the job stands."""
+        if name not in self.pages:
+            page = PAGES[name][1](self._editor, self._preferences)
+            self.pages[name] = page
+            self._stack.addWidget(page)
+        self.buttons[name].setChecked(True)
+        self._stack.setCurrentWidget(self.pages[name])
+        self.pages[name].show_assessment(self._editor.session.assessment, self._chosen)
+
+    def show_assessment(self, assessment: Assessment, chosen: str | None) -> None:
+        """Let every page that was made follow."""
+        self._chosen = chosen
+        for page in self.pages.values():
+            page.show_assessment(assessment, chosen)
+
+    def take_preferences(self) -> None:
+        """Take over units and density."""
+        for page in self.pages.values():
+            page.take_preferences()
