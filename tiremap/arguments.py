@@ -43,6 +43,19 @@ def _sheet(commands: Any) -> None:
     sheet = commands.add_parser("sheet", help="the job sheet: drawings, answer, reasons, cautions")
     sheet.add_argument("job", metavar="JOB", help="a job file")
     sheet.add_argument("-o", "--output", required=True, metavar="FILE", help="FILE.pdf, FILE.png or FILE.svg")
+    sheet.add_argument("--units", choices=("mm", "in"), default="mm", help="the unit lengths are written in")
+    _paper(sheet)
+
+
+def _template(commands: Any) -> None:
+    template = commands.add_parser("template", help="buffed outlines at true scale, to print and cut out")
+    template.add_argument("job", metavar="JOB", help="a job file")
+    template.add_argument("-o", "--output", required=True, metavar="FILE", help="FILE.pdf")
+    _paper(template)
+
+
+def _paper(command: argparse.ArgumentParser) -> None:
+    command.add_argument("--paper", choices=("A4", "Letter"), default="A4", help="the paper it is printed on")
 
 
 def _steps(commands: Any) -> None:
@@ -74,6 +87,7 @@ COMMANDS = {
     "section": _section,
     "assess": _assess,
     "sheet": _sheet,
+    "template": _template,
     "steps": _steps,
     "rules": _rules,
     "register": _register,

@@ -41,7 +41,13 @@ def _assess(chosen: argparse.Namespace) -> int:
 def _sheet(chosen: argparse.Namespace) -> int:
     from tiremap.commands.sheet import write_job_sheet
 
-    return write_job_sheet(chosen.job, chosen.output)
+    return write_job_sheet(chosen.job, chosen.output, chosen.paper, chosen.units)
+
+
+def _template(chosen: argparse.Namespace) -> int:
+    from tiremap.commands.template import write_job_template
+
+    return write_job_template(chosen.job, chosen.output, chosen.paper)
 
 
 def _steps(chosen: argparse.Namespace) -> int:
@@ -106,6 +112,7 @@ RUN = {
     "section": _section,
     "assess": _assess,
     "sheet": _sheet,
+    "template": _template,
     "steps": _steps,
     "rules": _rules,
     "register": _register,
