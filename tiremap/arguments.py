@@ -64,6 +64,19 @@ def _steps(commands: Any) -> None:
     steps.add_argument("--json", action="store_true", help="print one JSON object")
 
 
+def _leak(commands: Any) -> None:
+    leak = commands.add_parser("leak", help="what two pressures, hours apart, say of a tire")
+    air = leak.add_mutually_exclusive_group(required=True)
+    air.add_argument("--size", metavar="SIZE", help="a size code: its air volume is worked out from the section")
+    air.add_argument("--volume-l", type=float, metavar="V", help="liters of air in the tire")
+    leak.add_argument("--before", required=True, metavar="P", help="first gauge pressure: '33 psi', '230 kPa'")
+    leak.add_argument("--after", required=True, metavar="P", help="second gauge pressure")
+    leak.add_argument("--hours", required=True, type=float, metavar="H", help="hours between the two")
+    leak.add_argument("--before-temp", metavar="T", help="temperature at the first, such as '20 C' or '68 F'")
+    leak.add_argument("--after-temp", metavar="T", help="temperature at the second")
+    leak.add_argument("--json", action="store_true", help="print one JSON object")
+
+
 def _rules(commands: Any) -> None:
     rules = commands.add_parser("rules", help="every limit with its source; the shop's own rule sets")
     rules.add_argument("name", nargs="?", metavar="NAME", help="one rule set; without it, all of them")
@@ -89,6 +102,7 @@ COMMANDS = {
     "sheet": _sheet,
     "template": _template,
     "steps": _steps,
+    "leak": _leak,
     "rules": _rules,
     "register": _register,
 }

@@ -56,6 +56,15 @@ def _steps(chosen: argparse.Namespace) -> int:
     return print_steps(chosen.job, as_json=chosen.json)
 
 
+def _leak(chosen: argparse.Namespace) -> int:
+    from tiremap.commands.leak import print_leak
+
+    return print_leak(
+        chosen.size, chosen.volume_l, chosen.before, chosen.after, chosen.hours, chosen.before_temp,
+        chosen.after_temp, as_json=chosen.json,
+    )
+
+
 def _register(chosen: argparse.Namespace) -> int:
     from tiremap.commands.register import print_register
 
@@ -114,6 +123,7 @@ RUN = {
     "sheet": _sheet,
     "template": _template,
     "steps": _steps,
+    "leak": _leak,
     "rules": _rules,
     "register": _register,
 }

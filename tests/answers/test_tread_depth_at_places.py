@@ -8,9 +8,9 @@ from itertools import product
 
 import pytest
 
-from tests.helpers.jobs import bench_job, crown_injury, gauged, measured_tire
+from tests.helpers.jobs import bench_job, crown_injury, from_center, gauged, hole, measured_tire
 from tiremap.assess import assess
-from tiremap.model.measures import Length
+from tiremap.model.measures import Lean, Length
 from tiremap.rules.facts import tire_facts
 from tiremap.rules.reasons import Reason
 
@@ -139,7 +139,20 @@ def test_a_hole_goes_through_tread_between_the_least_and_the_greatest_depth_of_a
 
 
 @pytest.mark.parametrize(("code", "new"), [("205/55R16", NEW_MM), ("195/70R15C 104/102R", NEW_TRUCK_MM)])
-@pytest.mark.parametrize("name", ["tread_depth", *PLACES])
-def test_a_depth_of_one_place_alone_leaves_the_hole_as_deep_as_a_new_tread(code, new, name):
+@pytest.mark.parametrize(("name", "least"), [("tread_depth", 10.8), *((place, 6.0) for place in PLACES)])
+def test_one_depth_alone_leaves_the_hole_as_deep_as_a_new_tread_and_one_place_as_worn_as_it_gets(
+    code, new, name, least
+):
     thickness = thickness_of(size_code=code, **{name: gauged(5.0)})
-    assert (thickness.low, thickness.stated, thickness.high) == pytest.approx((10.8, 11.0, 6.0 + new))
+    assert (thickness.low, thickness.stated, thickness.high) == pytest.approx((least, 11.0, 6.0 + new))
+
+
+def test_a_hole_is_not_refused_by_a_depth_that_was_entered_of_another_place_alone():
+    # 8 mm and 6 mm under the grooves carry a hole of 35 degrees 9.8 mm out, 2 mm of tread only 5.6
+    leaning = crown_injury(
+        outside=from_center(50.0, how="exact"), lean_across=Lean(value=35.0, how="exact"),
+        lean_around=Lean(value=0.0, how="exact"), size_outside=hole(3.0, how="exact"), size_inside=None,
+    )
+    tire = measured_tire(tread_depth=None, tread_depth_outboard=exact(8.0), under_grooves=exact(6.0))
+    found = assess(bench_job(leaning, rule_set="north_america", tire=tire))
+    assert {each.level for each in found.injuries[0].reasons if each.code == "place"} == {"measure"}

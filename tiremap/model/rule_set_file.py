@@ -29,7 +29,8 @@ def read_rule_set(path: Path) -> RuleSet:
     except ValidationError as error:
         first = error.errors()[0]
         key = ".".join(str(part) for part in first["loc"]) or "the file"
-        raise _cannot_be_used(path, f"{key}: {first['msg']}") from None
+        right = f"Compare it with a published one, such as {resource_path('rule_sets', 'japan.toml')}."
+        raise _cannot_be_used(path, f"{key}: {first['msg']}", right) from None
     except (ValueError, RecursionError) as error:  # not UTF-8, not TOML, a number too long, nested too deep
         raise TiremapError(f"The rule set {path.name} is not readable TOML: {error}.") from None
     if rule_set.name != path.stem:

@@ -50,13 +50,15 @@ class TreadDepths:
         """The depth where a hole lies, as nobody says which it is at.
 
         It is no less than the shallowest entered, and no more than the deepest of the places: where one of them was
-        not entered, it may be as deep there as a new tread.
+        not entered, it may be as deep there as a new tread, and where the shallowest was not, as worn as it gets.
         """
         if not self.entered:
             return self.shallowest
         low, high = min(depth.low for depth in self.entered), max(depth.high for depth in self.entered)
         if any(depth.stated is None for depth in self.places):
             high = max(high, self.deepest_new)
+            if self.shallowest.stated is None:
+                low = min(low, self.shallowest.low)
         by_eye = any(depth.estimated for depth in self.entered)
         return Reading("tire.tread_depth", WORDS["tread_depth"], low, self.drawn, high, estimated=by_eye)
 
