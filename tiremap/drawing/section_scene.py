@@ -55,8 +55,9 @@ def _drawn(assessment: Assessment, section: Section, view: View) -> Scene:
     top = bracket + 2 * line + tall + (0.0 if name is None else name.text.count("\n") * line)
     frame = (-half, bottom, half, top + view.paper_scale)
     seen = view.visible or frame
-    fixed, _ = captions(assessment, lettering, left, right, seen[3] - view.paper_scale, view.unit, *said)
-    fixed += [name] if name else []
+    fixed, below = captions(assessment, lettering, left, right, seen[3] - view.paper_scale, view.unit, *said)
+    if name is not None and _top(name, lettering) <= below:  # where the window leaves it no room the form names it
+        fixed.append(name)
     shapes = mark_shapes(assessment, section, view)
     reason = [with_arrows(mark, lettering) if isinstance(mark, DimensionLine) else mark
               for mark in reason_marks(assessment, section, view, reason_row)]
@@ -77,6 +78,11 @@ def _drawn(assessment: Assessment, section: Section, view: View) -> Scene:
         not view.while_dragging,
     )
     return Scene("section", tuple(marks), frame, view.type_size)
+
+
+def _top(label: Label, lettering: Lettering) -> float:
+    """The upper edge of a label that stands above its place."""
+    return label.y + lettering.scale * text_box(label.text, label.style, lettering.type_size)[1]
 
 
 def _head(section: Section, view: View) -> str | None:

@@ -9,7 +9,7 @@ from tiremap.assess import assess
 from tiremap.drawing.edges import tread_edge, zone_edge
 from tiremap.drawing.labels import label_boxes
 from tiremap.drawing.ring_scene import ring_scene
-from tiremap.drawing.scene import Area, DimensionLine, Line, Symbol, View, keys_of
+from tiremap.drawing.scene import Area, DimensionLine, Label, Line, Symbol, View, keys_of
 from tiremap.drawing.section_scene import section_scene
 from tiremap.drawing.strip_scene import strip_scene
 from tiremap.model.cautions import short_caution
@@ -153,6 +153,16 @@ def test_where_a_belt_ends_short_the_zone_is_drawn_as_far_as_a_hole_passes():
     limits = [mark.points[0][0] for mark in strip_scene(short, View()).marks
               if isinstance(mark, Line) and mark.style == "zone_limit"]
     assert max(limits) == pytest.approx(short.strip.liner_across(45.0))
+
+
+def test_in_a_window_without_room_the_zone_s_name_gives_way_to_the_size_and_the_caution():
+    assessment = assessed(crown_injury())
+    left, low, right, top = section_scene(assessment, View()).frame
+    for seen, named in ((top, True), (top - 15.0 * View().paper_scale, False)):
+        scene = section_scene(assessment, View(visible=(left, low, right, seen)))
+        said = [mark.text for mark in scene.marks if isinstance(mark, Label)]
+        assert any("crown zone" in each for each in said) == named
+        assert any("205/55R16" in each for each in said)
 
 
 def test_the_strip_reaches_twenty_millimeters_past_a_measured_tread_edge():
