@@ -12,7 +12,7 @@ from tiremap.assess import assess
 from tiremap.errors import TiremapError
 from tiremap.model.job import Decision, Job
 from tiremap.resources import cache_folder, sample_jobs_folder
-from tiremap.storage import register_rows
+from tiremap.storage import register_refresh, register_rows
 from tiremap.storage.canonical import job_text
 from tiremap.storage.job_file import read_job, write_job
 from tiremap.storage.register import Register, RegisterRow
@@ -264,6 +264,32 @@ def test_a_stop_keeps_what_is_done_and_the_next_refresh_does_the_rest(folder):
     rest = register.refresh()
     assert not rest.stopped and rest.read == 62 - first.read and len(rows(register)) == 62
     assert told == sorted(told) and {of for _, of in told} == {62}
+
+
+def test_progress_is_told_up_to_the_last_file(folder):
+    put_fresh_jobs(folder, 60)
+    told = []
+    Register(folder).refresh(lambda done, of: told.append((done, of)))
+    assert told[-1] == (62, 62) and told == sorted(told)
+
+
+def test_a_file_changed_between_the_listing_and_the_reading_is_read_again_until_it_is_right(folder, monkeypatch):
+    really = register_refresh.files_found
+
+    def listed_too_early(where):
+        found = really(where)
+        put(folder / "a.json", bench_job(crown_injury(), job_number="changed meanwhile"))
+        return found
+
+    register = Register(folder)
+    monkeypatch.setattr(register_refresh, "files_found", listed_too_early)
+    register.refresh()
+    monkeypatch.setattr(register_refresh, "files_found", really)
+    register.refresh()
+    assert rows(register)["a.json"].job_number == "changed meanwhile"
+    put(folder / "a.json", bench_job(crown_injury(), job_number="and once more"))
+    register.refresh()
+    assert rows(register)["a.json"].job_number == "and once more"
 
 
 def test_a_repair_decided_against_the_recorded_answer_is_marked(folder):
