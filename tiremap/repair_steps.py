@@ -66,10 +66,9 @@ def steps_of(assessment: Assessment) -> tuple[Step, ...]:
     recorded = _is_recorded(assessment.job)
     kinds = {each.kind for each in fitted} | _recorded_kinds(assessment.job) | {None}
     last = None
-    if assessment.answer == "not_repairable":
-        last = _UP_TO_REFUSAL
-    elif assessment.answer == "measure_first" and not recorded and not _answered_at(assessment.job, "check_hole"):
-        last = _UP_TO_MEASURING
+    if assessment.answer != "repairable" and not recorded:
+        usual = _UP_TO_REFUSAL if assessment.answer == "not_repairable" else _UP_TO_MEASURING
+        last = _last_stop(assessment.job) or usual
     steps: list[Step] = []
     for entry in _entries():
         if entry.get("kind") in kinds or _open_kind(entry, kinds):
@@ -96,8 +95,10 @@ def _recorded_kinds(job: Job) -> set[UnitKind | None]:
     return {repair.fitted.made for repair in job.repairs if repair.fitted is not None and repair.mended is not None}
 
 
-def _answered_at(job: Job, step: str) -> bool:
-    return any(each.step == step for each in job.steps_done)
+def _last_stop(job: Job) -> str | None:
+    """The later of the two stops that was answered: where the answer turned there, nothing goes on beyond it."""
+    answered = {each.step for each in job.steps_done}
+    return next((each["id"] for each in reversed(_entries()) if each.get("stop") and each["id"] in answered), None)
 
 
 @cache

@@ -20,7 +20,7 @@ from tiremap.edits.injuries import set_injury
 from tiremap.edits.steps import HOLE, LINER, HoleSeen, answer_hole, answer_liner, tick, untick
 from tiremap.errors import TiremapError
 from tiremap.model.job import Checks, Job
-from tiremap.model.measures import Length
+from tiremap.model.measures import Lean, Length
 from tiremap.repair_steps import MEASURE, REFUSED, done, steps_of
 from tiremap.resources import read_toml
 from tiremap.storage.job_file import read_job, write_job
@@ -149,6 +149,15 @@ def test_the_answer_may_turn_after_reaming_and_then_nothing_goes_on(job, found):
     with pytest.raises(TiremapError, match="no step 'buff'"):
         tick(turned, "buff", NOW)
     assert len(turned.steps_done) == len(TO_REAMING) + 1  # nothing done is lost
+
+
+def test_an_answer_that_turns_to_measure_first_at_the_stop_goes_no_further_either(job):
+    """A lean of 60 degrees probed anew carries the hole to where only a measurement inside can tell."""
+    open_lean = reamed(lean_across=Lean(value=60.0, how="probe"))
+    far = bench_job(crown_injury(across_mm=40.0), tire=job.tire)
+    turned = answer_hole(ticked(far, *TO_REAMING), (open_lean,), NOW)
+    assert turned.steps_done[-1].answer == "measure_first"
+    assert ids(turned)[-2:] == [HOLE, MEASURE] and "buff" not in ids(turned)
 
 
 def test_a_torn_liner_found_after_buffing_refuses(job):
