@@ -2,6 +2,8 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import takewhile
+from typing import Protocol
 
 from tiremap.drawing.decision_words import decision_told
 from tiremap.drawing.scene import SymbolKind
@@ -27,6 +29,8 @@ class Block:
     box_at: float | None = None
     counted: bool = True
     """Whether it counts as one thing left out where there is no room."""
+    gap: float = 1.2
+    """mm below it."""
 
     @classmethod
     def heading(cls, text: str) -> "Block":
@@ -37,7 +41,7 @@ class Block:
     def height(self) -> float:
         """mm, with the gap below."""
         tall = sum(type.line for indent, _, type in self.lines if not self._beside(indent))
-        return max(tall, BOX_HEIGHT if self.box_at is not None else 0.0) + 1.2
+        return max(tall, BOX_HEIGHT if self.box_at is not None else 0.0) + self.gap
 
     def write(self, page: Page, x: float, y: float) -> None:
         """Write it with its upper left corner at (x, y)."""
@@ -95,20 +99,37 @@ def decision_blocks(decisions: Sequence[Decision], width: float) -> list[Block]:
     return blocks
 
 
+class Written(Protocol):
+    """Whatever runs down a sheet: a block, a row of a table, a measurement to take."""
+
+    @property
+    def counted(self) -> bool:
+        """Whether it counts as one thing left out."""
+
+    @property
+    def height(self) -> float:
+        """mm, with the gap below."""
+
+    def write(self, page: Page, x: float, y: float) -> None:
+        """Write it with its upper left corner at (x, y)."""
+
+
 class Flow:
     """Where the next block goes: down the first page to ``bottom``, then on further pages."""
 
-    def __init__(self, first: Page, size: str, edge: float, y: float, bottom: float, running: str) -> None:
-        self.pages = [first]
+    def __init__(
+        self, first: Page, size: str, edge: float, y: float, bottom: float, running: str, number: int = 1
+    ) -> None:
+        self.pages, self.number = [first], number
         self.size, self.edge, self.y, self.bottom, self.running = size, edge, y, bottom, running
 
-    def run(self, blocks: Sequence[Block], one_page: bool) -> list[Page]:
+    def run(self, blocks: Sequence[Written], one_page: bool) -> list[Page]:
         """Write all blocks; with ``one_page`` those that fit, and how many do not. Gives the pages."""
         notice = Block(((0.0, "0", BOLD),)).height
         for place, block in enumerate(blocks):
             left = sum(each.counted for each in blocks[place:])
             # A heading goes with what it stands over; the notice of what is left out needs its line on the page.
-            need = block.height + (blocks[place + 1].height if not block.counted and place + 1 < len(blocks) else 0.0)
+            need = sum(each.height for each in _together(blocks[place:]))
             after = sum(each.counted for each in blocks[place + 1:])
             if self.y + need + (notice if after else 0.0) > self.bottom:
                 self._say(f"{left} more: not shown on this page." if one_page else f"{left} more on the next page.")
@@ -125,6 +146,18 @@ class Flow:
     def _turn(self) -> None:
         page = Page(self.size)
         self.pages.append(page)
-        page.line_of_text(self.edge, self.edge + 1.0, f"{self.running}, page {len(self.pages)}", QUIET)
-        page.rule(self.edge, self.edge + 2.5, page.width - self.edge)
-        self.y, self.bottom = self.edge + 5.0, page.height - self.edge
+        self.y = running_head(page, self.edge, f"{self.running}, page {self.number + len(self.pages) - 1}")
+        self.bottom = page.height - self.edge
+
+
+def _together(blocks: Sequence[Written]) -> list[Written]:
+    """The first block; where it is a heading, with the further headings and the block they stand over."""
+    headings = list(takewhile(lambda each: not each.counted, blocks))
+    return list(blocks[: len(headings) + 1])
+
+
+def running_head(page: Page, edge: float, words: str) -> float:
+    """What stands at the head of a further page; gives the height below."""
+    page.line_of_text(edge, edge + 1.0, words, QUIET)
+    page.rule(edge, edge + 2.5, page.width - edge)
+    return edge + 5.0

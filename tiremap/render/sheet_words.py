@@ -4,11 +4,11 @@ from dataclasses import dataclass, replace
 from math import inf
 from textwrap import shorten
 
-from tiremap.assessment import AssessedMark, Assessment
+from tiremap.assessment import Assessment
 from tiremap.drawing.bench_order import to_be_measured
 from tiremap.drawing.decision_words import decision_said, overtaken_said
 from tiremap.drawing.said import said_in
-from tiremap.drawing.wording import Unit, area, figure, length, rounded_down
+from tiremap.drawing.wording import Unit, figure, length, rounded_down
 from tiremap.edits.decisions import overtaken_decision
 from tiremap.model.job import Answer, Injury
 from tiremap.model.rule_set_titles import shown_title
@@ -17,8 +17,10 @@ from tiremap.rules.reasons import Level, Reason
 
 LEVEL_WORDS: dict[Level, str] = {"refuse": "Refused", "measure": "Measure", "caution": "Caution", "note": "Note"}
 REASONS_TITLE: dict[Answer, str] = {
-    "repairable": "Reasons", "measure_first": "Why it must be measured first", "not_repairable": "Why it is refused",
+    "repairable": "Why it may be repaired", "measure_first": "Why it must be measured first",
+    "not_repairable": "Why this tire is not repaired",
 }
+PASSED_TITLE = "Cautions, and checks passed"
 
 CLOSEST_PAIRS = 3
 """How many pairs that pass a check are printed each by itself."""
@@ -166,22 +168,3 @@ def _hole(injury: Injury) -> str:
     made_by = shorten(injury.object, OBJECT_LENGTH, placeholder="…")
     cords = {None: "", True: "cords splayed", False: "no cords splayed"}[injury.cords_splayed]
     return ", ".join(each for each in (injury.kind or "", made_by, cords) if each)
-
-
-def work_lines(assessment: Assessment, unit: Unit) -> list[str]:
-    """What would be fitted at each injury that is not refused, and the ground worked."""
-    lines = [_fitted(mark, unit) for mark in assessment.injuries if mark.answer != "not_repairable"]
-    if assessment.buffed_area_mm2:
-        lines.append(f"Buffed area {area(assessment.buffed_area_mm2, unit)}")
-    if assessment.sealed_area_mm2:
-        lines.append(f"Sealed area {area(assessment.sealed_area_mm2, unit)}")
-    return lines
-
-
-def _fitted(mark: AssessedMark, unit: Unit) -> str:
-    if mark.unit is None:
-        return f"Injury {mark.id}: no unit chosen yet"
-    head = length(mark.unit.head_length_mm, unit)
-    if mark.unit.head_width_mm is not None:
-        head = f"{figure(mark.unit.head_length_mm, unit)} × {length(mark.unit.head_width_mm, unit)}"
-    return f"Injury {mark.id}: cutter and stem {length(mark.unit.stem_mm, unit)}, head {head}"
