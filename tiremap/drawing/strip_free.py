@@ -60,7 +60,7 @@ def _told(free: FreePlaces, unit: Unit, for_unit: str) -> str:
         return f"Nothing is {free_word(free)}{for_unit}."
     gap = f"widest gap {_gap(free.widest_gap_mm, unit)} around on the tread"
     if not has_gap(free):
-        gap = "somewhere across all the way around"
+        gap = "with a place somewhere across at every angle"
     return f"{free_word(free).capitalize()}{for_unit}: {_area(free.area_mm2, unit)}, {gap}."
 
 

@@ -95,7 +95,7 @@ def test_area_and_gap_are_written_in_the_shown_unit_and_never_larger_than_they_a
 
 def test_all_the_way_around_is_said_in_words():
     says = free_in_words(free_on(assessed(crown_injury())), "mm")
-    assert says.endswith("cm², somewhere across all the way around.")
+    assert says.endswith("cm², with a place somewhere across at every angle.")
 
 
 def test_where_nothing_is_free_the_words_say_so():
