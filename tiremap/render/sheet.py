@@ -37,8 +37,8 @@ from tiremap.render.sheet_words import (
 )
 
 RING_WIDTH = 66.0
-DRAWINGS_SHARE = 0.49
-"""Share of the page's height the drawings take."""
+DRAWINGS_SHARE, SHARE_ABOVE_STEPS = 0.49, 0.42
+"""Share of the page's height the drawings take; less where the steps that were done stand below."""
 SIGN_OFF_ROOM = 9.0
 """mm above the cautions for the lines to sign."""
 
@@ -76,7 +76,7 @@ def sheet_pages(
     bottom = _sign_off(first, assessment.answer, bottom)
     left: list[str] = measures
     if assessment.facts is not None:
-        height = DRAWINGS_SHARE * first.height
+        height = (SHARE_ABOVE_STEPS if assessment.job.steps_done else DRAWINGS_SHARE) * first.height
         beside = draw(first, assessment, unit, (EDGE, y), wide - RING_WIDTH - GUTTER, height, RING_WIDTH)
         left = _beside(first, assessment, measures, beside + 3.0, y + height, unit)
         y += height + 2.0

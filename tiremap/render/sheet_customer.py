@@ -6,10 +6,10 @@ from tiremap.assessment import Assessment
 from tiremap.drawing.said import said_in
 from tiremap.drawing.wording import ANSWER_WORDS, Unit, area, figure, length
 from tiremap.model.job import Answer, Job
-from tiremap.render.page import BOLD, PLAIN, QUIET, Type, wrapped
-from tiremap.render.sheet_flow import INDENT, LEVEL_INDENT, SYMBOLS, Block
+from tiremap.render.page import PLAIN, QUIET, Type, wrapped
+from tiremap.render.sheet_flow import INDENT, LEVEL_INDENT, SYMBOLS, Block, joined_blocks
 from tiremap.render.sheet_table import TableRow, table
-from tiremap.render.sheet_words import LEVEL_WORDS, REASONS_TITLE
+from tiremap.render.sheet_words import REASONS_TITLE
 from tiremap.repair_dimensions import RepairDimensions, repair_dimensions
 from tiremap.repair_steps import step_titles
 from tiremap.resources import read_toml
@@ -17,6 +17,7 @@ from tiremap.rules.reasons import Reason
 
 SAID = Type(2.1)
 """The plain words are a little larger than the rest: a customer reads them standing at the counter."""
+STEP_COLUMNS = 3
 _LINE = "_" * 18
 SIGNED: dict[Answer, str] = {
     "repairable": f"Repaired by {_LINE}  Date {_LINE}     Checked by {_LINE}  Date {_LINE}",
@@ -64,30 +65,34 @@ def _without_advice(reason: Reason) -> str:
 
 def in_short(reasons: Sequence[Reason], unit: Unit, width: float, room: float = 0.0) -> list[Block]:
     """Cautions, then what passed as far as ``room`` (mm) goes, at best with its source; figures are the shop's."""
-    cautions = [_short(each, unit, width, 1.2) for each in reasons if each.level == "caution"]
+    cautions = joined_blocks([each for each in reasons if each.level == "caution"], unit, width, figures=False)
     notes = [each for each in reasons if each.level == "note"]
     room -= sum(each.height for each in cautions)
-    passed = [_short(each, unit, width, 0.6) for each in notes]
+    room -= QUIET.line + 1.2
+    passed = joined_blocks(notes, unit, width, figures=False, gap=0.6)
     if sum(each.height for each in passed) <= room:
-        return [*cautions, *passed]
-    passed = [_short(each, unit, width, 0.3, source=False) for each in notes]
-    room -= BOLD.line + 1.2
+        return [*cautions, *passed, _pointer("")]
+    passed = [
+        block for each in notes for block in joined_blocks([each], unit, width, figures=False, source=False, gap=0.3)
+    ]
     shown = passed
     while shown and sum(each.height for each in shown) > room:
         shown = shown[:-1]
-    left = len(passed) - len(shown)
-    more = {0: "", 1: "One more check was passed. "}.get(left, f"{left} more checks were passed. ")
-    pointer = Block(((INDENT, f"{more}Figures and sources stand on the shop's page.", QUIET),), counted=False)
-    return [*cautions, *shown, *([pointer] if passed else [])]
+    return [*cautions, *shown, _pointer(_left_out(len(passed) - len(shown), some=bool(shown)))]
 
 
-def _short(reason: Reason, unit: Unit, width: float, gap: float, source: bool = True) -> Block:
-    wide = width - INDENT
-    lines = [(LEVEL_INDENT, LEVEL_WORDS[reason.level], BOLD)]
-    lines += [(INDENT, line, PLAIN) for line in wrapped(said_in(reason.says, unit), wide)]
-    if source:
-        lines += [(INDENT, line, QUIET) for line in wrapped(f"Source: {reason.source}", wide, QUIET)]
-    return Block(tuple(lines), gap=gap)
+def _left_out(count: int, some: bool) -> str:
+    """How many checks that were passed are not shown, where ``some`` are or none."""
+    if not count:
+        return ""
+    if count == 1:
+        return "One more check was passed. " if some else "One check was passed. "
+    return f"{count} more checks were passed. " if some else f"{count} checks were passed. "
+
+
+def _pointer(left_out: str) -> Block:
+    words = f"{left_out}All figures and sources stand on the shop's page of the PDF."
+    return Block(((INDENT, words, QUIET),), counted=False)
 
 
 def fitted_lines(assessment: Assessment, unit: Unit, full: bool) -> list[str]:
@@ -129,12 +134,18 @@ def _where_and_how(of: RepairDimensions, unit: Unit) -> list[str]:
 
 
 def steps_done_blocks(job: Job, width: float) -> list[Block | TableRow]:
-    """The steps that were ticked, in two columns, each with its time; at a stop with the answer that stood there."""
+    """The steps that were ticked, in three columns, each with its time; at a stop with the answer that stood there."""
+    if not job.steps_done:
+        return []
+    days = {f"{each.at:%Y-%m-%d}" for each in job.steps_done}
     titles = step_titles()
     said = []
     for each in job.steps_done:
         answer = f", {ANSWER_WORDS[each.answer]}" if each.answer else ""
-        said.append(f"{each.at:%Y-%m-%d %H:%M}  {titles.get(each.step, each.step)}{answer}")
-    half = (len(said) + 1) // 2
-    rows = [(said[place], said[half + place] if half + place < len(said) else "") for place in range(half)]
-    return table(f"Steps done ({len(said)})", ("", ""), rows, (1, 1), width)
+        when = f"{each.at:%H:%M}" if len(days) == 1 else f"{each.at:%Y-%m-%d %H:%M}"
+        said.append(f"{when}  {titles.get(each.step, each.step)}{answer}")
+    rows = -(-len(said) // STEP_COLUMNS)
+    said += [""] * (rows * STEP_COLUMNS - len(said))
+    table_rows = [tuple(said[row::rows]) for row in range(rows)]
+    on = f" on {days.pop()}" if len(days) == 1 else ""
+    return table(f"Steps done{on}", ("",) * STEP_COLUMNS, table_rows, (1,) * STEP_COLUMNS, width)

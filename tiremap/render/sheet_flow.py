@@ -61,6 +61,8 @@ class Block:
 
 
 LEVEL_INDENT = 4.5
+KEPT_TOGETHER = 12
+"""How many reasons of one source stand in one block: a block is never cut in two."""
 
 
 def reason_blocks(reasons: Sequence[Reason], unit: Unit, width: float) -> list[Block]:
@@ -73,6 +75,25 @@ def reason_blocks(reasons: Sequence[Reason], unit: Unit, width: float) -> list[B
         for text, type in ((said.says, BOLD if weighty else PLAIN), (said.figures, PLAIN), (said.source, QUIET)):
             lines += [(INDENT, line, type) for line in wrapped(text, width - INDENT, type)]
         blocks.append(Block(tuple(lines), SYMBOLS.get(said.level)))
+    return blocks
+
+
+def joined_blocks(
+    reasons: Sequence[Reason], unit: Unit, width: float, *, figures: bool = True, source: bool = True, gap: float = 1.2
+) -> list[Block]:
+    """Reasons of one level and source in one block, their sentences one under the other and the source once."""
+    blocks = []
+    for level, cited in dict.fromkeys((each.level, each.source) for each in reasons):
+        together = [each for each in reasons if (each.level, each.source) == (level, cited)]
+        for start in range(0, len(together), KEPT_TOGETHER):
+            lines = [(LEVEL_INDENT, LEVEL_WORDS[level], BOLD)]
+            for each in together[start : start + KEPT_TOGETHER]:
+                said = reason_lines(each, unit)
+                text = f"{said.says} [{said.figures}]" if figures and said.figures else said.says
+                lines += [(INDENT, line, PLAIN) for line in wrapped(text, width - INDENT)]
+            if source:
+                lines += [(INDENT, line, QUIET) for line in wrapped(f"Source: {cited}", width - INDENT, QUIET)]
+            blocks.append(Block(tuple(lines), gap=gap))
     return blocks
 
 

@@ -11,11 +11,12 @@ from tiremap.drawing.sight import section_of
 from tiremap.drawing.wording import Unit, angle, area, figure, length, span
 from tiremap.model.after_repair import LeakCheck, Pressure, Refit, Temperature
 from tiremap.model.stock import RepairUnit, Stock
-from tiremap.render.sheet_flow import Block, Written, reason_blocks
+from tiremap.render.sheet_flow import Block, Written, joined_blocks, reason_blocks
 from tiremap.render.sheet_measured import measured_blocks
 from tiremap.render.sheet_table import table
 from tiremap.render.sheet_words import printed_reasons
 from tiremap.repair_dimensions import Neighbor, Outline, Range, RepairDimensions, repair_dimensions
+from tiremap.rules.reasons import Reason
 from tiremap.workshop.leak import leak_found
 from tiremap.workshop.leak_words import leak_lines
 
@@ -35,8 +36,15 @@ def shop_blocks(assessment: Assessment, unit: Unit, width: float) -> list[Writte
     blocks += stock_blocks(assessment, unit, width)
     job = assessment.job
     blocks += leak_blocks(job.leak_check, _air_l(assessment, job.leak_check), width) + refit_blocks(job.refit, width)
-    reasons = reason_blocks(printed_reasons(assessment), unit, width)
-    return [*blocks, Block.heading("Every check, with its figures and source"), *reasons]
+    return [*blocks, *check_blocks(printed_reasons(assessment), unit, width)]
+
+
+def check_blocks(reasons: Sequence[Reason], unit: Unit, width: float) -> list[Written]:
+    """Every check: those that ask for something each by itself, the others together where their source is the same."""
+    weighty = [each for each in reasons if each.level in ("refuse", "measure")]
+    others = [each for each in reasons if each.level in ("caution", "note")]
+    heading = Block.heading("Every check, with its figures and source")
+    return [heading, *reason_blocks(weighty, unit, width), *joined_blocks(others, unit, width)]
 
 
 def injury_blocks(of: RepairDimensions, unit: Unit, width: float) -> list[Written]:
@@ -136,10 +144,13 @@ def _pair(of: AssessedPair, unit: Unit) -> tuple[str, ...]:
     def said(value: float | None, words: Callable[[float], str]) -> str:
         return UNKNOWN if value is None else words(value)
 
+    def shared(mm2: float) -> str:
+        return area(mm2, unit) if mm2 > 0 else "none"
+
     return (
         f"{of.first} and {of.second}", said(of.distance_mm, lambda mm: length(mm, unit)), said(of.around_deg, angle),
-        said(of.around_tread_mm, lambda mm: length(mm, unit)), said(of.head_overlap_mm2, lambda mm2: area(mm2, unit)),
-        said(of.buffed_overlap_mm2, lambda mm2: area(mm2, unit)),
+        said(of.around_tread_mm, lambda mm: length(mm, unit)),
+        said(of.head_overlap_mm2, shared), said(of.buffed_overlap_mm2, shared),
     )
 
 

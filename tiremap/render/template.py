@@ -6,6 +6,7 @@ the right, angles around growing downward. A 100 mm square and a ruler show whet
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 
 import numpy as np
@@ -22,6 +23,7 @@ from tiremap.render.page import BOLD, PLAIN, POINTS_PER_MM, QUIET, TITLE, Page, 
 from tiremap.render.page_file import write_pages
 from tiremap.render.sheet_head import EDGE, cautions, cautions_height, head
 from tiremap.render.sheet_words import job_line
+from tiremap.repair_dimensions import RepairDimensions, repair_dimensions
 
 TITLE_WORDS = "Template at true scale"
 SQUARE_MM = 100.0
@@ -41,6 +43,7 @@ class _Tile:
     """One injury's outlines, mm, its middle at the origin: x outboard, y around and downward."""
 
     mark: AssessedMark
+    dimensions: RepairDimensions
     outlines: tuple[tuple[str, Polygon, float, bool], ...]
     """Name, outline, weight of its line, and whether it is dashed."""
 
@@ -67,15 +70,16 @@ def template_pages(assessment: Assessment, *, page: str = "A4", unit: Unit = "mm
     if assessment.answer != "repairable":
         return [_why_not(assessment, page, unit)]
     pages: list[Page] = []
-    for tiles in _laid_out([_tile(assessment, mark) for mark in assessment.injuries], page):
+    tiles_of_job = map(partial(_tile, assessment), assessment.injuries, repair_dimensions(assessment))
+    for tiles in _laid_out(list(tiles_of_job), page):
         pages.append(_page(assessment, tiles, page, unit, len(pages) + 1))
     return pages
 
 
-def _tile(assessment: Assessment, mark: AssessedMark) -> _Tile:
+def _tile(assessment: Assessment, mark: AssessedMark, dimensions: RepairDimensions) -> _Tile:
     beyond = assessment.stock.beyond_the_head
     shape: Head = mark.head
-    return _Tile(mark, (
+    return _Tile(mark, dimensions, (
         ("head", laid_flat(shape), LINE, False),
         ("buff to here", laid_flat(shape.grown(beyond.border)), BOLD_LINE, False),
         ("seal to here", laid_flat(shape.grown(beyond.border + beyond.sealed)), FINE, True),
@@ -139,8 +143,17 @@ def _draw(paper: Page, tile: _Tile, x: float, y: float, unit: Unit) -> None:
     said = f"Injury {tile.mark.id}: head {length(unit_fitted.head_length_mm, unit)}"
     if unit_fitted.head_width_mm is not None:
         said += f" by {length(unit_fitted.head_width_mm, unit)}, long side {unit_fitted.head_along} the tire"
-    paper.line_of_text(x - across, y - around - 2.5, said, BOLD)
+    paper.line_of_text(x - across, y - around - 6.0, said, BOLD)
+    paper.line_of_text(x - across, y - around - 2.5, _place(tile.dimensions, unit), QUIET)
     paper.line_of_text(x + 1.0, y + tile.outlines[0][1].bounds[3] - 1.5, "head", QUIET)
+
+
+def _place(of: RepairDimensions, unit: Unit) -> str:
+    """Where a tape finds the cross again, on the tread."""
+    across = "across not known" if of.from_outboard_edge is None else (
+        f"{length(of.from_outboard_edge, unit)} from the outboard edge")
+    around = "around not known" if of.from_datum is None else f"{length(of.from_datum, unit)} from the datum"
+    return f"{across}, {around}"
 
 
 def _check(paper: Page) -> None:

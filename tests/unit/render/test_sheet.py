@@ -12,7 +12,7 @@ from tiremap.assess import assess
 from tiremap.drawing.wording import ANSWER_WORDS
 from tiremap.errors import TiremapError
 from tiremap.model.cautions import full_cautions, short_caution
-from tiremap.model.job import Decision, Job
+from tiremap.model.job import Checks, Decision, Finding, Job
 from tiremap.render.page import PAGES, PLAIN, width_of, wrapped
 from tiremap.render.page_file import PNG_DPI
 from tiremap.render.sheet import write_sheet
@@ -139,7 +139,9 @@ def test_text_stays_text_in_pdf_and_svg(tmp_path):
 
 
 def test_a_picture_says_how_many_reasons_it_leaves_out(tmp_path):
-    write_sheet(crowded(), tmp_path / "sheet.svg")
+    checks = Checks(**{name: Finding(state="found") for name in Checks.model_fields if name != "earlier_repairs"})
+    assessment = assess(bench_job(crown_injury("1", 75.0, 40.0), checks=checks))
+    write_sheet(assessment, tmp_path / "sheet.svg")
     assert re.search(r">\d+ more: not shown on this page\.<", (tmp_path / "sheet.svg").read_text())
 
 

@@ -105,7 +105,9 @@ def test_steps_leak_check_and_refit_are_printed_as_entered(tmp_path):
     pages = written(tmp_path, job)
     assert len(pages) == 2
     for title in step_titles().values():
-        assert plain(f"2026-03-02 09:30 {title}") in pages[0]
+        assert "".join(plain(word) for word in title.split()) in pages[0]
+    assert plain("Steps done on 2026-03-02") in pages[0] and pages[0].count("09:30") == len(steps)
+    assert plain("pressure again, Repairable") in pages[0]
     for said in ("33 psi at 68 °F", "21 psi", "M12x1.5", "108 N.m", "the manual", "look for a leak"):
         assert plain(said) in pages[1]
 
@@ -120,7 +122,7 @@ def test_checks_that_find_no_room_on_the_first_page_are_counted_there_and_stand_
     marks = [crown_injury(str(number), 0.0, 60.0 * number) for number in range(1, 6)]
     job = bench_job(*marks, rule_set="united_kingdom", tire=measured_tire())
     pages = written(tmp_path, job, page=page)
-    assert "morecheckswerepassed.Figuresandsourcesstandontheshop'spage." in pages[0]
+    assert "morecheckswerepassed.Allfiguresandsourcesstandontheshop'spageofthePDF." in pages[0]
     assert "forthe" in pages[1] and "shop" in pages[1], "the first page does not run over"
 
 

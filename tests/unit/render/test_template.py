@@ -90,7 +90,8 @@ def test_the_viewer_is_asked_to_print_without_scaling_and_the_bytes_are_the_same
     assert reader.metadata.title == "Template at true scale"
     written(assessment, tmp_path)
     assert (tmp_path / "template.pdf").read_bytes() == first
-    assert "100.0 mm both ways" in reader.pages[0].extract_text()
+    text = reader.pages[0].extract_text()
+    assert "100.0 mm both ways" in text and "85 mm from the outboard edge, 0 mm from the datum" in text
 
 
 def test_several_injuries_are_tiled_and_each_is_named_once(tmp_path):
