@@ -31,7 +31,7 @@ def shop_blocks(assessment: Assessment, unit: Unit, width: float) -> list[Writte
     """Everything on the shop's page, in order."""
     blocks: list[Written] = []
     for each in repair_dimensions(assessment):
-        blocks += injury_blocks(each, unit, width)
+        blocks += injury_blocks(each, unit, width, refused=assessment.answer == "not_repairable")
     blocks += pair_blocks(assessment, unit, width) + measured_blocks(assessment, width)
     blocks += stock_blocks(assessment, unit, width)
     job = assessment.job
@@ -47,22 +47,26 @@ def check_blocks(reasons: Sequence[Reason], unit: Unit, width: float) -> list[Wr
     return [heading, *reason_blocks(weighty, unit, width), *joined_blocks(others, unit, width)]
 
 
-def injury_blocks(of: RepairDimensions, unit: Unit, width: float) -> list[Written]:
-    """The dimensions to work to at one injury, then its ground as a tape finds it."""
+def injury_blocks(of: RepairDimensions, unit: Unit, width: float, *, refused: bool = False) -> list[Written]:
+    """The dimensions to work to at one injury, then its ground as a tape finds it.
+
+    Of a refused tire they are what it was weighed with, and nothing is said of how to work.
+    """
     cutter = "as reamed" if of.reamed else "foreseen: gauge again after each cutter"
     rows = [
         ("Unit", _unit(of, unit)),
         ("Cutter", f"{_ranged(of.cutter, unit)}, {cutter}"),
         ("Channel", f"{_ranged(of.channel, unit)} long"),
-        ("Stem before it is cut", _stem(of, unit)),
+        *([] if refused else [("Stem before it is cut", _stem(of, unit))]),
         ("Middle of the head", _middle(of, unit)),
         ("Head to the belt edge", f"{_gap(of.belt_edge, unit)}, + inside it"),
     ]
-    rows += [("How the head lies", of.orientation)] if of.orientation else []
+    rows += [("How the head lies", of.orientation)] if of.orientation and not refused else []
     rows += [("Nearest head", _neighbors(of.neighbors, unit))] if of.neighbors else []
     rows += [("Would clear", "; ".join(each.how for each in of.would_clear))] if of.would_clear else []
-    rows += [("Cement", f"{_number(of.cement_ml)} ml")] if of.cement_ml is not None else []
-    blocks = table(f"Injury {of.injury}: to work to", (), rows, (_LABEL, _VALUE), width)
+    rows += [("Cement", f"{_number(of.cement_ml)} ml")] if of.cement_ml is not None and not refused else []
+    title = f"Injury {of.injury}: {'what it was weighed with' if refused else 'to work to'}"
+    blocks = table(title, (), rows, (_LABEL, _VALUE), width)
     ground = [_outline(each, unit) for each in of.outlines]
     heads = ("", "across", "around", "from the outboard edge", "from the datum, around the tread", "true area")
     return [*blocks, *table(f"Injury {of.injury}: ground on the liner", heads, ground, (16, 18, 18, 36, 46, 22), width)]

@@ -66,6 +66,12 @@ def test_a_refused_tires_first_page_says_why_in_plain_words_with_the_source_and_
     assert "Whatwouldbefitted" not in first
 
 
+def test_a_tire_refused_for_two_heads_tells_nobody_how_to_work(tmp_path):
+    text = "".join(written(tmp_path, bench_job(crown_injury("1", 0.0, 0.0), crown_injury("2", 0.0, 2.0))))
+    assert plain(plain_words("heads_overlap")) in text and plain("Injury 1: what it was weighed with") in text
+    assert not any(word in text for word in ("toworkto", "Cement", "beforeitiscut", "Whatwouldbefitted"))
+
+
 def test_a_refusal_of_two_holes_is_explained_once(tmp_path):
     job = bench_job(crown_injury("1", 75.0, 40.0), crown_injury("2", 75.0, 140.0), rule_set="north_america")
     text = "".join(written(tmp_path, job))
