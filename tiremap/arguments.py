@@ -77,6 +77,15 @@ def _leak(commands: Any) -> None:
     leak.add_argument("--json", action="store_true", help="print one JSON object")
 
 
+def _refit(commands: Any) -> None:
+    refit = commands.add_parser("refit", help="how the wheel goes back on: order, torque, studs, cautions")
+    refit.add_argument("--nuts", required=True, type=int, metavar="N", help="nuts of the wheel: 4, 5, 6, 8 or 10")
+    refit.add_argument("--thread", metavar="T", help="the thread of the studs, such as M12x1.5")
+    refit.add_argument("--stud-class", metavar="C", help="property class of the studs, such as 10.9")
+    refit.add_argument("--torque-nm", type=float, metavar="X", help="the vehicle's own torque, N.m")
+    refit.add_argument("--json", action="store_true", help="print one JSON object")
+
+
 def _rules(commands: Any) -> None:
     rules = commands.add_parser("rules", help="every limit with its source; the shop's own rule sets")
     rules.add_argument("name", nargs="?", metavar="NAME", help="one rule set; without it, all of them")
@@ -103,6 +112,7 @@ COMMANDS = {
     "template": _template,
     "steps": _steps,
     "leak": _leak,
+    "refit": _refit,
     "rules": _rules,
     "register": _register,
 }

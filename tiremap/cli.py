@@ -65,6 +65,12 @@ def _leak(chosen: argparse.Namespace) -> int:
     )
 
 
+def _refit(chosen: argparse.Namespace) -> int:
+    from tiremap.commands.refit import print_refit
+
+    return print_refit(chosen.nuts, chosen.thread, chosen.stud_class, chosen.torque_nm, as_json=chosen.json)
+
+
 def _register(chosen: argparse.Namespace) -> int:
     from tiremap.commands.register import print_register
 
@@ -124,6 +130,7 @@ RUN = {
     "template": _template,
     "steps": _steps,
     "leak": _leak,
+    "refit": _refit,
     "rules": _rules,
     "register": _register,
 }
