@@ -9,6 +9,7 @@ from math import inf
 from tiremap.assessment import AssessedPair, Assessment
 from tiremap.drawing.sight import section_of
 from tiremap.drawing.wording import Unit, angle, area, figure, length, span
+from tiremap.errors import TiremapError
 from tiremap.model.after_repair import LeakCheck, Pressure, Refit, Temperature
 from tiremap.model.stock import RepairUnit, Stock
 from tiremap.render.sheet_flow import Block, Written, joined_blocks, reason_blocks
@@ -19,6 +20,7 @@ from tiremap.repair_dimensions import Neighbor, Outline, Range, RepairDimensions
 from tiremap.rules.reasons import Reason
 from tiremap.workshop.leak import leak_found
 from tiremap.workshop.leak_words import leak_lines
+from tiremap.workshop.refit import refit_guide
 
 OUTLINE_WORDS = {"head": "Head", "buffed": "Buff to", "pre_cleaned": "Clean to", "sealed": "Seal to"}
 UNKNOWN = "not known"
@@ -205,7 +207,7 @@ def _read(pressure: Pressure | None, temperature: Temperature | None) -> str:
 
 
 def refit_blocks(refit: Refit | None, width: float) -> list[Written]:
-    """The refit as it was entered; nothing where none was."""
+    """The refit as it was entered, and the guide to it; nothing where none was entered."""
     if refit is None:
         return []
     rows = [
@@ -217,4 +219,15 @@ def refit_blocks(refit: Refit | None, width: float) -> list[Written]:
     rows += [("Read in", refit.torque_source)] if refit.torque_source else []
     tightened = "not yet" if refit.tightened is None else f"{refit.tightened:%Y-%m-%d %H:%M}"
     rows += [("Tightened", tightened)]
-    return table("Refit, as entered", (), rows, (_LABEL, _VALUE), width)
+    return table("Refit", (), [*rows, *_guide(refit)], (_LABEL, _VALUE), width)
+
+
+def _guide(refit: Refit) -> list[tuple[str, str]]:
+    """Order, torque, pull on the studs and the second check; what was entered wrong says so in their place."""
+    try:
+        guide = refit_guide(refit)
+    except TiremapError as error:
+        return [("Guide", str(error))]
+    rows = [("Order", "-".join(map(str, guide.order.order)))] if guide.order is not None else []
+    rows += [("Torque", guide.torque_says), ("Pull on the studs", guide.preload_says)]
+    return [(label, said) for label, said in [*rows, ("Check again", guide.check_again)] if said]

@@ -21,6 +21,8 @@ from tiremap.repair_dimensions import repair_dimensions
 from tiremap.repair_steps import step_titles
 from tiremap.resources import read_toml
 from tiremap.rules.condition import condition_checks
+from tiremap.workshop.leak import leak_found
+from tiremap.workshop.leak_words import leak_lines
 
 NEVER_REFUSES = {"head_at_tread_edge", "head_at_belt_edge", "ends_disagree", "tread_width"}
 """Weighed like the others, but at worst to be measured or a caution."""
@@ -105,7 +107,9 @@ def test_steps_leak_check_and_refit_are_printed_as_entered(tmp_path):
     check = LeakCheck(
         before=Pressure(value=33, unit="psi"), after=Pressure(value=21, unit="psi"), hours=24,
         before_temperature=Temperature(value=68, unit="F"), after_temperature=Temperature(value=68, unit="F"),
+        air_volume_l=28.0,
     )
+    told = leak_lines(leak_found(check, 28.0, volume_exact=True))
     refit = Refit(nuts=5, thread="M12x1.5", torque=Torque(value=108, unit="N.m"), torque_source="the manual")
     job = bench_job(crown_injury(), steps_done=tuple(steps), leak_check=check, refit=refit)
     pages = written(tmp_path, job)
@@ -114,7 +118,7 @@ def test_steps_leak_check_and_refit_are_printed_as_entered(tmp_path):
         assert "".join(plain(word) for word in title.split()) in pages[0]
     assert plain("Steps done on 2026-03-02") in pages[0] and pages[0].count("09:30") == len(steps)
     assert plain("pressure again, Repairable") in pages[0]
-    for said in ("33 psi at 68 °F", "21 psi", "M12x1.5", "108 N.m", "the manual", "look for a leak"):
+    for said in ("33 psi at 68 °F", "21 psi", "M12x1.5", "108 N.m", "the manual", told[0], "1-3-5-2-4"):
         assert plain(said) in pages[1]
 
 
