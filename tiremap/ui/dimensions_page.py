@@ -1,6 +1,7 @@
 """The dimensions to work to at one injury: unit, cutter, channel, stem, clearances, ground and cement."""
 
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QFontMetrics
 from PySide6.QtWidgets import QFrame, QGridLayout, QLabel, QScrollArea, QVBoxLayout, QWidget
 
 from tiremap.assessment import AssessedMark, Assessment
@@ -95,7 +96,8 @@ class DimensionsPage(QScrollArea):
             column.addWidget(_text(fault(PLACEHOLDER)))
         if assessment.answer in _BEFORE_THE_LINES:
             column.addWidget(_text(faint(_BEFORE_THE_LINES[assessment.answer])))
-        column.addLayout(_lines(dimension_lines(found, mark, assessment, unit)))
+        self.ensurePolished()  # else its font is not yet the one of the style sheet
+        column.addLayout(_lines(dimension_lines(found, mark, assessment, unit), self.fontMetrics()))
         if found.outlines:
             column.addLayout(_ground(found, place_hangs_on(mark, assessment), unit))
         column.addWidget(_text(faint("\n".join(sources(assessment)))))
@@ -121,12 +123,12 @@ def _why_none(assessment: Assessment, mark: AssessedMark) -> str:
     return f"No dimensions yet. {assessment.reasons[0].says}"
 
 
-def _lines(lines: tuple[Line, ...]) -> QVBoxLayout:
+def _lines(lines: tuple[Line, ...], metrics: QFontMetrics) -> QVBoxLayout:
     """Name beside value, close under them what is to be known with it."""
     column = QVBoxLayout()
     column.setSpacing(7)
     names = [_text(faint(line.name)) for line in lines]
-    wide = min(_WIDEST_NAME, max(name.fontMetrics().horizontalAdvance(name.text()) for name in names))
+    wide = min(_WIDEST_NAME, max(metrics.horizontalAdvance(line.name) for line in lines) + 1)
     for line, name in zip(lines, names, strict=True):
         grid = QGridLayout()
         grid.setHorizontalSpacing(8)

@@ -69,7 +69,7 @@ class StockPage(QDialog):
         self._beyond_shown: dict[str, str] = {}
         self._is_edited = False
         self.setWindowTitle("The shop's stock of repair units")
-        self.resize(QSize(860, 660).boundedTo(self.screen().availableGeometry().size() - QSize(8, 40)))
+        self.resize(QSize(860, 740).boundedTo(self.screen().availableGeometry().size() - QSize(8, 40)))
         self._make_widgets()
         self._lay_out()
         self._connect()
@@ -268,11 +268,15 @@ class StockPage(QDialog):
         rows.addStretch(1)
         fields = QGridLayout()
         fields.setVerticalSpacing(5)
-        for row, (name, edit) in enumerate(self.beyond.items()):
-            _labeled(fields, row, _BEYOND[name][0], edit)
-            edit.setMaximumWidth(14 * edit.fontMetrics().horizontalAdvance("0"))
-        _labeled(fields, 3, "On whose &word, the ground", self.ground_source)
-        _labeled(fields, 4, "On whose w&ord, the units", self.source)
+        ground = QGridLayout()
+        ground.setHorizontalSpacing(14)
+        for column, (name, edit) in enumerate(self.beyond.items()):
+            label = QLabel(_BEYOND[name][0])
+            label.setBuddy(edit)
+            ground.addWidget(label, 0, column)
+            ground.addWidget(edit, 1, column)
+        _labeled(fields, 0, "On whose &word, the ground", self.ground_source)
+        _labeled(fields, 1, "On whose w&ord, the units", self.source)
         kinds = QHBoxLayout()
         for box in self.kinds.values():
             kinds.addWidget(box)
@@ -291,6 +295,7 @@ class StockPage(QDialog):
         whole.addWidget(heading("Kinds in stock"))
         whole.addLayout(kinds)
         whole.addWidget(heading("Ground and sources"))
+        whole.addLayout(ground)
         whole.addLayout(fields)
         whole.addWidget(self.error)
         whole.addWidget(self.done_)
