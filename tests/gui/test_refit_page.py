@@ -70,6 +70,15 @@ def test_a_thread_that_cannot_be_read_stays_with_its_reason_and_the_job_is_left_
     assert "not a setting" in page.torque_says.text() and "135 N.m" in page.cautions.text()
 
 
+def test_what_was_typed_and_not_taken_does_not_go_over_into_another_job(page, qtbot, tmp_path):
+    type_in(qtbot, page.torque, "110")
+    page.session.apply("note", page.session.job.model_copy(update={"note": "x"}))
+    page.session.saved(tmp_path / "one.json")
+    assert page.torque.text() == "110" and page.torque.is_faulty
+    page.session.load(bench_job(crown_injury()), tmp_path / "other.json")
+    assert page.torque.text() == "" and not page.torque.is_faulty
+
+
 def test_the_order_is_told_and_drawn_once_the_nuts_are_counted(page):
     assert page.picture.isHidden() and "how many nuts" in page.order.text()
     blank = page.picture.grab().toImage()

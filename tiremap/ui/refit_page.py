@@ -36,6 +36,7 @@ class RefitPage(QScrollArea):
         self._preferences = preferences
         self._assessment: Assessment | None = None
         self._shown: Refit | None = None
+        self._path = editor.session.path
         self.setAccessibleName("Refit of the wheel")
         self.setWidgetResizable(True)
         self.setFrameShape(QFrame.Shape.NoFrame)
@@ -90,7 +91,10 @@ class RefitPage(QScrollArea):
         weights = added_weights(assessment)
         self.balance.setText("\n".join((*(each.says for each in weights), REBALANCE)))
         self.balance_why.setVisible(any(not each.weighed for each in weights))
-        refit = assessment.job.refit or Refit()
+        refit, session = assessment.job.refit or Refit(), self._editor.session
+        if session.path != self._path and session.undo_name is None:
+            self._shown = None  # another job was opened: what was typed for the one before goes with it
+        self._path = session.path
         if refit != self._shown:
             self._show_fields(refit)
             self._show_guide(refit)
