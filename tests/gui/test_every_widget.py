@@ -19,7 +19,7 @@ def other_windows(window):
     """Every window that can be opened beside the main one, each opened; to be closed by the caller."""
     window.actions_.compare.trigger()
     yield window.comparison
-    for action in ("limits", "own_guidance", "sign", "preview"):
+    for action in ("limits", "own_guidance", "stock", "sign", "preview"):
         getattr(window.actions_, action).trigger()
         yield QApplication.activeModalWidget() or newest_of(window)
     window.desk.show_details("1")
@@ -68,7 +68,7 @@ def test_every_widget_of_every_window_can_be_named_hit_reached_and_read(open_win
     assert found == [], "\n".join(found)
     assert walked == {
         "CompareWindow", "LimitsPage", "GuidancePage", "SignOff", "MarkEditor", "TextDialog", "ToleranceDialog",
-        "CrashDialog", "PrintPreview",
+        "CrashDialog", "PrintPreview", "StockPage",
     }
 
 

@@ -11,6 +11,8 @@ KPA = {"kPa": 1.0, "psi": 6.894757293168, "bar": 100.0}
 NM_PER_FT_LB = 1.3558179483314004
 """Newton meters in a foot-pound, exact to the digits of the international pound and foot."""
 ZERO_C = 273.15
+GREATEST = 10_000
+"""What a pressure's record holds at most, in any unit."""
 
 _QUANTITY = re.compile(r"\s*(?P<sign>[-+−]?)\s*(?P<number>\d{1,6}(?:[.,]\d{0,6})?|[.,]\d{1,6})\s*(?P<unit>.*?)\s*")
 _PRESSURES = {"kpa": "kPa", "psi": "psi", "psig": "psi", "bar": "bar", "lb": "psi"}
@@ -45,6 +47,8 @@ def read_pressure(text: str, unit: Literal["kPa", "psi", "bar"] | None = None) -
     value, found = _read(text, _PRESSURES, unit, "pressure", "33 psi, 230 kPa or 2.3 bar")
     if value < 0:
         raise TiremapError(f"{text!r} is below the air outside.", "A gauge pressure is 0 or more, such as 230 kPa.")
+    if value > GREATEST:
+        raise TiremapError(f"{text!r} is no pressure of a tire.", "Right ones: 33 psi, 230 kPa, 2.3 bar.")
     return Pressure(value=value, unit=found)
 
 

@@ -197,7 +197,7 @@ def leak_blocks(check: LeakCheck | None, air_l: float | None, width: float) -> l
     rows += [("Air in the tire", f"{check.air_volume_l:g} L")] if check.air_volume_l else []
     if air_l is not None and None not in (check.before, check.after, check.hours):
         found = leak_found(check, air_l, volume_exact=check.air_volume_l is not None)
-        rows.append(("What it tells", " ".join(leak_lines(found))))
+        rows.append(("What it tells", " ".join(leak_lines(found, check.before.unit))))
     return table("Leak check", (), rows, (_LABEL, _VALUE), width)
 
 

@@ -31,6 +31,12 @@ def ask_where_to_write_sheet(parent: QWidget, suggested: str) -> Path | None:
     return _with_ending(chosen, (".pdf", ".png", ".svg"))
 
 
+def ask_where_to_write_template(parent: QWidget, suggested: str) -> Path | None:
+    """Where to write a template, with its ending, or ``None``."""
+    chosen, _ = QFileDialog.getSaveFileName(parent, "Write template", suggested, "PDF (*.pdf)")
+    return _with_ending(chosen, (".pdf",))
+
+
 def ask_folder_of_jobs(parent: QWidget, folder: str) -> Path | None:
     """The folder whose job files make the register, or ``None``."""
     chosen = QFileDialog.getExistingDirectory(parent, "Folder of jobs", folder)

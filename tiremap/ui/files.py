@@ -87,6 +87,12 @@ class JobFiles(QObject):
 
         self._write_as_sheet(write_measuring_sheet, "measuring sheet", " to measure")
 
+    def write_template(self) -> None:
+        """Ask where to write the template at true scale, and write it."""
+        from tiremap.render.template import write_template  # loads matplotlib
+
+        self._write_as_sheet(write_template, "template", " template", dialogs.ask_where_to_write_template)
+
     def show_preview(self) -> None:
         """Show the job sheet as it will print, in a window of its own."""
         from tiremap.render.sheet import sheet_pages  # loads matplotlib
@@ -99,10 +105,14 @@ class JobFiles(QObject):
         preview.pdf_wanted.connect(self.write_sheet)
         preview.show()
 
-    def _write_as_sheet(self, write: Callable[..., None], name: str, ending: str) -> None:
+    def _write_as_sheet(
+        self, write: Callable[..., None], name: str, ending: str,
+        ask: Callable[[QWidget, str], Path | None] | None = None,
+    ) -> None:
         self._finish_typing()
         stem = f"{self._session.path.stem}{ending}" if self._session.path else name
-        path = dialogs.ask_where_to_write_sheet(self._window, str(Path(self._folder()) / f"{stem}.pdf"))
+        ask = ask or dialogs.ask_where_to_write_sheet
+        path = ask(self._window, str(Path(self._folder()) / f"{stem}.pdf"))
         if path is None:
             return
         try:

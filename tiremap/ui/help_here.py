@@ -16,7 +16,9 @@ _PAGES = {
     "reasons": ("AnswerPanel", "AnswerLarge", "ReasonsList"),
     "compare": ("CompareWindow",),
     "limits": ("LimitsPage", "GuidancePage"),
+    "dimensions": ("DimensionsPage",),
     "repair_work": ("RepairWork",),
+    "stock": ("StockPage",),
     "printing": ("PrintPreview",),
     "review": ("ReviewDesk", "SignOff"),
 }

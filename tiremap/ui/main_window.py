@@ -26,6 +26,7 @@ from tiremap.ui.palettes import dress, theme_of
 from tiremap.ui.preferences import Preferences
 from tiremap.ui.review_desk import ReviewDesk
 from tiremap.ui.shop_sets_watch import ShopSetsWatch, every_trouble, trouble_with
+from tiremap.ui.stock_page import StockPage
 
 
 class MainWindow(QMainWindow):
@@ -46,6 +47,7 @@ class MainWindow(QMainWindow):
         self.files = JobFiles(session, preferences, self)
         self.watch = ShopSetsWatch(self)
         self.guidance: GuidancePage | None = None
+        self.stock: StockPage | None = None
         self._trouble = ""
         self.actions_ = Actions(self)
         self.menus = Menus(self, self.actions_)
@@ -94,7 +96,7 @@ class MainWindow(QMainWindow):
 
     def closeEvent(self, event: QCloseEvent) -> None:
         """Ask before losing unsaved work."""
-        if self.files.may_leave():
+        if (self.stock is None or self.stock.may_leave()) and self.files.may_leave():
             if self.review is not None:
                 self.review.panel.end_reading()
             window_place.keep(self, self.preferences, "mark" if self.desks.currentWidget() is self.desk else "review")
@@ -257,6 +259,17 @@ class MainWindow(QMainWindow):
         self.watch.changed.connect(page.read_again)
         page.show()
 
+    def _write_template(self) -> None:
+        self.watch.look()
+        self.files.write_template()
+
+    def _show_stock(self) -> None:
+        if self.stock is None:
+            self.stock = StockPage(self.preferences, self)
+            self.stock.changed.connect(self.watch.look)
+        self.stock.show()
+        self.stock.activateWindow()
+
     def _show_own_guidance(self) -> None:
         if self.guidance is None:
             self.guidance = GuidancePage(self.preferences, self.session.job.rule_set, self)
@@ -292,7 +305,12 @@ class MainWindow(QMainWindow):
             a.quick: self.desk.quick.open,
             a.next_field: self.desk.focus_next,
             a.answer_large: self._show_answer_large,
+            a.dimensions: partial(self._show_work, "dimensions"),
             a.steps: partial(self._show_work, "steps"),
+            a.leak: partial(self._show_work, "leak"),
+            a.refit: partial(self._show_work, "refit"),
+            a.template: self._write_template,
+            a.stock: self._show_stock,
             a.sign: self._record_decision,
             a.fit: self._fit,
             a.inside: self._turn_view,

@@ -51,7 +51,8 @@ class Menus:
               a.measuring_sheet, a.preview, paper, None, a.quit)
         edit = bar.addMenu("&Edit")
         _fill(edit, a.undo, a.redo, None, a.add_injury, a.add_repair, None, a.quick, a.next_field, None, a.sign)
-        _fill(bar.addMenu("&Repair"), a.repair_work, None, a.steps)
+        _fill(bar.addMenu("&Repair"), a.repair_work, None, a.dimensions, a.steps, a.leak, a.refit, None, a.template,
+              a.stock)
         view = bar.addMenu("&View")
         _fill(view, a.mark_desk, a.review_desk, None)
         _fill(view, a.fit, a.inside, self.datum, a.free_places, a.answer_large, None, a.millimeters, a.inches, None)

@@ -3,15 +3,21 @@
 from collections.abc import Callable
 from functools import partial
 
-from PySide6.QtWidgets import QButtonGroup, QGridLayout, QPushButton, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QButtonGroup, QGridLayout, QLabel, QPushButton, QStackedWidget, QVBoxLayout, QWidget
 
 from tiremap.assessment import Assessment
+from tiremap.ui.dimensions_page import DimensionsPage
 from tiremap.ui.editor import Editor
+from tiremap.ui.leak_page import LeakPage
 from tiremap.ui.preferences import Preferences
+from tiremap.ui.refit_page import RefitPage
 from tiremap.ui.steps_page import StepsPage
 
 PAGES: dict[str, tuple[str, Callable[[Editor, Preferences], QWidget]]] = {
+    "dimensions": ("Dimensions", DimensionsPage),
     "steps": ("Steps", StepsPage),
+    "leak": ("Leak check", LeakPage),
+    "refit": ("Refit", RefitPage),
 }
 """What each page is called, and what makes it; in the order the work meets them."""
 _IN_A_ROW = 2
@@ -58,6 +64,8 @@ class RepairWork(QWidget):
         self.buttons[name].setChecked(True)
         self._stack.setCurrentWidget(self.pages[name])
         self.pages[name].show_assessment(self._editor.session.assessment, self._chosen)
+        for label in self.pages[name].findChildren(QLabel):
+            label.updateGeometry()  # its density may have changed while it was not in sight
 
     def show_assessment(self, assessment: Assessment, chosen: str | None) -> None:
         """Let every page that was made follow."""

@@ -22,6 +22,20 @@ Ends = tuple[float, float, float]
 
 
 @dataclass(frozen=True)
+class Uncertainty:
+    """How far what a leak check rests on may be off; all zero, and the loss is one figure."""
+
+    gauge_kpa: float
+    """Either way, at each of the two readings."""
+    first_kelvin: Ends
+    second_kelvin: Ends
+    outside_kpa: Ends
+    """The air outside."""
+    volume_share: float
+    """Of the volume, either way."""
+
+
+@dataclass(frozen=True)
 class LeakFound:
     """What two readings tell, each as least, stated and greatest.
 
@@ -35,11 +49,19 @@ class LeakFound:
     permeation_kpa_per_month: Ends
     leak_pa_m3_s: Ends
     equivalent_hole_mm: Ends
+    hours: float
     answer: LeakAnswer
     bubbles: Bubbles
     """Whether soap or a water tank could show it."""
     hours_to_tell: float
-    """Hours between two readings after which this gauge tells permeation from twice as much."""
+    """Hours between two such readings after which a leak of twice what rubber lets through certainly shows."""
+    temperatures_read: bool
+    flat_in_a_month: bool
+    """Whether a month at this rate would take more than stood in the tire."""
+    rose: bool
+    """Whether pressure certainly rose by more than temperature explains, as it does where air was added."""
+    perhaps_flat: bool
+    """Whether the tire may have been flat by the second reading: then it may leak faster than the two tell."""
 
     def as_record(self) -> dict[str, Any]:
         """What the command line prints."""
@@ -50,8 +72,10 @@ class LeakFound:
         return record | {"answer": self.answer}
 
 
-def leak_found(check: LeakCheck, volume_l: float, *, volume_exact: bool = False) -> LeakFound:
-    """What a leak check tells of a tire with that much air.
+def leak_found(
+    check: LeakCheck, volume_l: float, *, volume_exact: bool = False, off: Uncertainty | None = None
+) -> LeakFound:
+    """What a leak check tells of a tire with that much air; ``off`` is what is usual, see `usual_uncertainty`.
 
     Raises `TiremapError` where a pressure or the hours are missing, or the volume is none.
     """
@@ -60,16 +84,13 @@ def leak_found(check: LeakCheck, volume_l: float, *, volume_exact: bool = False)
     if not 0 < volume_l < 1e5:
         raise TiremapError(f"{volume_l:g} L is no air volume of a tire.", "A car tire holds 20 to 60 L.")
     data = read_toml("workshop", "leak.toml")
-    gauge = kpa(check.gauge) if check.gauge is not None else data["gauge"]["kpa"]
-    before, after = (_around(kpa(each), gauge) for each in (check.before, check.after))
-    warm, cold = (_kelvin(each, data["thermometer"]) for each in (check.before_temperature, check.after_temperature))
-    air = data["atmosphere"]
-    outside = (air["least_kpa"], air["kpa"], air["greatest_kpa"])
-    share = 0.0 if volume_exact else data["volume"]["of_section"]
-    volume = (volume_l * (1 - share), volume_l, volume_l * (1 + share))
+    off = off or usual_uncertainty(check, volume_exact)
+    before, after = (_around(kpa(each), off.gauge_kpa) for each in (check.before, check.after))
+    first, second, outside = off.first_kelvin, off.second_kelvin, off.outside_kpa
+    volume = _around(volume_l, volume_l * off.volume_share)
 
-    loss = _ranged(lambda p, q, t, u, a: p + a - (q + a) * t / u, before, after, warm, cold, outside)
-    by_temperature = _ranged(lambda p, t, u, a: (p + a) * (1 - u / t), before, warm, cold, outside)
+    loss = _ranged(lambda p, q, t, u, a: p + a - (q + a) * t / u, before, after, first, second, outside)
+    by_temperature = _ranged(lambda p, t, u, a: (p + a) * (1 - u / t), before, first, second, outside)
     month = data["month"]["hours"]
     a_month = _scaled(loss, month / check.hours)
     leak = _ranged(lambda dp, v: dp * v / (check.hours * 3600), loss, volume)  # kPa L is Pa m3
@@ -77,15 +98,30 @@ def leak_found(check: LeakCheck, volume_l: float, *, volume_exact: bool = False)
     flow = data["orifice"]
     coefficient = (flow["greatest_coefficient"], flow["usual_coefficient"], flow["least_coefficient"])
     hole = _ranged(
-        lambda q, p, a, t, c: hole_mm(q, p * 1000, a * 1000, t, c), leak, inside, outside, cold, coefficient
+        # the loss is counted at the first temperature, so the flow is too
+        lambda q, p, a, t, c: hole_mm(q, p * 1000, a * 1000, t, c), leak, inside, outside, first, coefficient
     )
-    rubber = _permeation(warm, cold, data["permeation"])
+    rubber = _permeation(first, second, data["permeation"])
     apparent = kpa(check.before) - kpa(check.after)
     return LeakFound(
         loss_kpa=loss, loss_kpa_per_month=a_month, temperature_share_kpa=by_temperature,
-        permeation_kpa_per_month=rubber, leak_pa_m3_s=leak, equivalent_hole_mm=hole,
-        answer=_answer(a_month, rubber, apparent, by_temperature[1]), bubbles=_bubbles(leak, data["bubbles"]),
-        hours_to_tell=2 * gauge / rubber[2] * month,
+        permeation_kpa_per_month=rubber, leak_pa_m3_s=leak, equivalent_hole_mm=hole, hours=check.hours,
+        answer=_answer(a_month, rubber, apparent, by_temperature[1]),
+        bubbles=_bubbles(leak, data["bubbles"]), hours_to_tell=(loss[2] - loss[0]) / 2 / rubber[2] * month,
+        temperatures_read=None not in (check.before_temperature, check.after_temperature),
+        flat_in_a_month=a_month[1] > kpa(check.before), rose=loss[2] < 0, perhaps_flat=after[0] <= 0 < before[0],
+    )
+
+
+def usual_uncertainty(check: LeakCheck, volume_exact: bool = False) -> Uncertainty:
+    """The user's own gauge, else a usual one; a usual thermometer, else any temperature; weather and height."""
+    data = read_toml("workshop", "leak.toml")
+    first, second = (_kelvin(each, data["thermometer"]) for each in (check.before_temperature, check.after_temperature))
+    air = data["atmosphere"]
+    return Uncertainty(
+        gauge_kpa=kpa(check.gauge) if check.gauge is not None else data["gauge"]["kpa"],
+        first_kelvin=first, second_kelvin=second, outside_kpa=(air["least_kpa"], air["kpa"], air["greatest_kpa"]),
+        volume_share=0.0 if volume_exact else data["volume"]["of_section"],
     )
 
 
@@ -95,12 +131,16 @@ def places_to_look() -> list[tuple[str, str]]:
 
 
 def _answer(a_month: Ends, rubber: Ends, apparent: float, by_temperature: float) -> LeakAnswer:
-    """A leak only where even the least loss is more than rubber lets through; none only where the greatest is not."""
+    """A leak only where even the least loss is more than rubber lets through; none only where the greatest is not.
+
+    Air that came from nowhere says nothing of a leak. That is judged by the stated gain, which a coarser gauge leaves
+    as it is: so it never answers what a finer one could not.
+    """
     if a_month[0] > rubber[2]:
         return "leak"
-    if a_month[2] <= rubber[2]:
-        return "temperature" if abs(by_temperature) > abs(apparent) / 2 and apparent != 0 else "permeation"
-    return "cannot_tell"
+    if a_month[2] > rubber[2] or -a_month[1] > rubber[1]:
+        return "cannot_tell"
+    return "temperature" if abs(by_temperature) > abs(apparent) / 2 and apparent != 0 else "permeation"
 
 
 def _bubbles(leak: Ends, data: dict[str, Any]) -> Bubbles:

@@ -73,6 +73,15 @@ def shop_stock() -> Stock | None:
         raise TiremapError(f"The stock {path} cannot be read: {error.strerror}.") from None
 
 
+def stock_file_as_it_stands() -> tuple[int, int] | None:
+    """Time of the last change and size of the shop's file: equal while nobody touched it."""
+    try:
+        file = shop_stock_path().stat()
+    except OSError:
+        return None
+    return file.st_mtime_ns, file.st_size
+
+
 @lru_cache(maxsize=4)
 def _read_once(path: Path, changed_ns: int, size: int) -> Stock:
     """The stock in a file as it was last changed; a broken one is read anew each time."""

@@ -109,7 +109,7 @@ def test_steps_leak_check_and_refit_are_printed_as_entered(tmp_path):
         before_temperature=Temperature(value=68, unit="F"), after_temperature=Temperature(value=68, unit="F"),
         air_volume_l=28.0,
     )
-    told = leak_lines(leak_found(check, 28.0, volume_exact=True))
+    told = leak_lines(leak_found(check, 28.0, volume_exact=True), "psi")
     refit = Refit(nuts=5, thread="M12x1.5", torque=Torque(value=108, unit="N.m"), torque_source="the manual")
     job = bench_job(crown_injury(), steps_done=tuple(steps), leak_check=check, refit=refit)
     pages = written(tmp_path, job)
