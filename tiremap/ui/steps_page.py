@@ -1,6 +1,8 @@
 """The steps of the repair as a list to tick: the one to do stands open, with dimensions, cautions and waiting time."""
 
 import time
+from collections.abc import Callable
+from datetime import datetime
 from functools import partial
 
 from PySide6.QtCore import Qt, QTimer
@@ -130,7 +132,7 @@ class StepsPage(QScrollArea):
         else:
             self._change(f"Step {row.step.number} taken back", lambda job: untick(job, step_id))
 
-    def _answered(self, edit) -> None:
+    def _answered(self, edit: Callable[[Job, datetime], Job]) -> None:
         self._open = None
         self._change("Stop answered", lambda job: edit(job, now()))
 
@@ -139,14 +141,10 @@ class StepsPage(QScrollArea):
         self._open = None
         self._change(f"Injury {injury_id} mended", lambda job: record_repair(assessment, injury_id, now()))
 
-    def _change(self, name: str, edit) -> None:
+    def _change(self, name: str, edit: Callable[[Job], Job]) -> None:
         """One undo step; what is refused is told above the list, and nothing is lost."""
-
-        def changed(job: Job) -> Job:
-            return edit(job)
-
         try:
-            self._editor.change(name, changed)
+            self._editor.change(name, edit)
         except TiremapError as error:
             tell_fault(self.fault, str(error))
             self.ensureWidgetVisible(self.fault)
