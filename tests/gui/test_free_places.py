@@ -138,9 +138,10 @@ def test_inches_are_shown_where_inches_are_chosen(asked):
     assert " in²" in window.desk.free.words.text() and " in around" in window.desk.free.words.text()
 
 
-@pytest.mark.parametrize("density", ["desk", "bench"])
 @pytest.mark.parametrize(
-    "job", [THIRD, bench_job(crown_injury(), rule_set="japan"), Job()], ids=["third", "one", "none"]
+    ("job", "density"),
+    [(THIRD, "desk"), (THIRD, "bench"), (bench_job(crown_injury(), rule_set="japan"), "bench"), (Job(), "desk")],
+    ids=["third desk", "third bench", "one bench", "none desk"],
 )
 def test_every_control_has_a_name_and_its_size_and_no_word_is_cut_off(asked, qtbot, density, job):
     window = asked(job)

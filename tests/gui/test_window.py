@@ -150,9 +150,10 @@ def test_bench_density_makes_every_control_44_high_and_none_is_ever_under_24(ben
     bench_window.actions_.desk.trigger()
 
 
-@pytest.mark.parametrize("theme", ["light", "projector"])
-@pytest.mark.parametrize("density", ["desk", "bench"])
-@pytest.mark.parametrize("units", ["mm", "in"])
+@pytest.mark.parametrize(  # every two of theme, density and units together once
+    ("theme", "density", "units"),
+    [("light", "desk", "mm"), ("light", "bench", "in"), ("projector", "desk", "in"), ("projector", "bench", "mm")],
+)
 def test_nothing_is_cut_off_at_1280_by_800(open_window, theme, density, units):
     window = open_window(bench_job(crown_injury(outside=from_outboard_edge(75)), earlier_repair()))
     window.preferences.keep(theme=theme, density=density, units=units)

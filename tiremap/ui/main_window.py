@@ -42,7 +42,7 @@ class MainWindow(QMainWindow):
         self.review: ReviewDesk | None = None
         self.desks = QStackedWidget()
         self.cautions = CautionsLine()
-        self.keys = KeyRow(self)
+        self.keys: KeyRow | None = None
         self.comparison = CompareWindow(self.editor, preferences, self)
         self.files = JobFiles(session, preferences, self)
         self.watch = ShopSetsWatch(self)
@@ -153,7 +153,7 @@ class MainWindow(QMainWindow):
         (a.bench if settings.density == "bench" else a.desk).setChecked(True)
         (a.letter if self.preferences.paper == "Letter" else a.a4).setChecked(True)
         a.key_row.setChecked(settings.keys_on_screen)
-        self.keys.setVisible(settings.keys_on_screen)
+        self._show_keys(settings.keys_on_screen)
         self.menus.recent.show_all([(path, path) for path in settings.recent_files])
         self.desk.show_looks()
         self.show_session()
@@ -178,6 +178,14 @@ class MainWindow(QMainWindow):
     def _show_work(self, page: str) -> None:
         self.show_mark()
         self.desk.left.show_work(page)
+
+    def _show_keys(self, shown: bool) -> None:
+        """Show the keys on the screen, made when they are first wanted, between the desk and the message line."""
+        if shown and self.keys is None:
+            self.keys = KeyRow(self)
+            self.centralWidget().layout().insertWidget(1, self.keys)
+        if self.keys is not None:
+            self.keys.setVisible(shown)
 
     def _keys_wanted(self, wanted: bool) -> None:
         self.preferences.keep(keys_on_screen=wanted)
@@ -348,7 +356,6 @@ class MainWindow(QMainWindow):
         column.setSpacing(0)
         self.desks.addWidget(self.desk)
         column.addWidget(self.desks, 1)
-        column.addWidget(self.keys)
         column.addWidget(self.message)
         column.addWidget(self.cautions)
         self.setCentralWidget(whole)

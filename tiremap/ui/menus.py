@@ -51,7 +51,7 @@ class Menus:
               a.measuring_sheet, a.preview, paper, None, a.quit)
         edit = bar.addMenu("&Edit")
         _fill(edit, a.undo, a.redo, None, a.add_injury, a.add_repair, None, a.quick, a.next_field, None, a.sign)
-        _fill(bar.addMenu("&Repair"), a.repair_work, None, a.dimensions, a.steps, a.leak, a.refit, None, a.template,
+        _fill(bar.addMenu("Re&pair"), a.repair_work, None, a.dimensions, a.steps, a.leak, a.refit, None, a.template,
               a.stock)
         view = bar.addMenu("&View")
         _fill(view, a.mark_desk, a.review_desk, None)
