@@ -162,7 +162,7 @@ def _of(assessment: Assessment, case: Case, mark: AssessedMark) -> RepairDimensi
         belt_edge=belt_edge, neighbors=neighbors, would_clear=_would_clear(case, injury, belt_edge, neighbors),
         orientation=_orientation(unit),
         from_outboard_edge=from_outboard_edge, from_datum=_from_datum(case, mark),
-        around_deg=None if mark.inside_place is None else degrees(mark.inside_place.a) % 360,
+        around_deg=None if _around_inside(mark) is None else degrees(_around_inside(mark)) % 360,
         outlines=outlines,
         cement_ml=Range(*cement_ml(outlines[1].area_mm2)) if outlines else None,
     )
@@ -274,9 +274,19 @@ _SAME = 1e-9
 """Two places (mm) closer than this do not hang on the tread width; absorbs arithmetic."""
 
 
+def _around_inside(mark: AssessedMark) -> float | None:
+    """Angle of the inside end from the datum, radians; ``None`` while its place around, or its lean around, is unknown.
+
+    The drawing shows an unknown lean upright; nobody is to measure by that.
+    """
+    known = mark.inside_place is not None and mark.facts.lean_around.stated is not None
+    return mark.inside_place.a % (2 * pi) if known else None
+
+
 def _from_datum(case: Case, mark: AssessedMark) -> float | None:
-    place = mark.inside_place
-    return None if place is None else place.a % (2 * pi) * case.facts.overall_diameter / 2
+    """The same around the tread, mm."""
+    angle = _around_inside(mark)
+    return None if angle is None else angle * case.facts.overall_diameter / 2
 
 
 def _outlines(assessment: Assessment, case: Case, mark: AssessedMark) -> Iterator[Outline]:

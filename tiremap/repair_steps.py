@@ -64,6 +64,7 @@ def steps_of(assessment: Assessment) -> tuple[Step, ...]:
     """The steps for a job as it is answered."""
     fitted = repair_dimensions(assessment)
     recorded = _is_recorded(assessment.job)
+    open_kind = any(each.kind is None for each in fitted)  # until the lean is probed either kind may be fitted
     kinds = {each.kind for each in fitted} | _recorded_kinds(assessment.job) | {None}
     last = None
     if assessment.answer != "repairable" and not recorded:
@@ -71,18 +72,13 @@ def steps_of(assessment: Assessment) -> tuple[Step, ...]:
         last = _last_stop(assessment.job) or usual
     steps: list[Step] = []
     for entry in _entries():
-        if entry.get("kind") in kinds or _open_kind(entry, kinds):
+        if entry.get("kind") in kinds or open_kind:
             steps.append(_step(entry, len(steps) + 1, fitted))
         if entry["id"] == last:
             break
     if assessment.answer != "repairable" and not recorded:
         steps.append(_end(assessment, len(steps) + 1))
     return tuple(steps)
-
-
-def _open_kind(entry: dict[str, Any], kinds: set[UnitKind | None]) -> bool:
-    """Whether a step of one kind stands in the list while no injury's kind is known yet."""
-    return "kind" in entry and kinds == {None}
 
 
 def _is_recorded(job: Job) -> bool:
@@ -113,7 +109,7 @@ def step_titles() -> dict[str, str]:
 
 
 def _step(entry: dict[str, Any], number: int, fitted: tuple[RepairDimensions, ...]) -> Step:
-    of_kind = [each for each in fitted if entry.get("kind") in (None, each.kind)]
+    of_kind = [each for each in fitted if "kind" not in entry or each.kind in (None, entry["kind"])]
     detail = _DETAILS.get(entry.get("detail", ""))
     wait = None
     if "wait_s" in entry:

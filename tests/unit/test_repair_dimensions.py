@@ -147,6 +147,12 @@ def test_a_place_taped_from_the_outboard_edge_needs_no_tread_width_and_one_from_
     assert only(exactly_at(0.0), tire=tire).from_outboard_edge is None
 
 
+def test_where_the_lean_around_is_unknown_no_place_around_is_given_to_measure_by():
+    found = only(exactly_at(0.0, lean_around=None))
+    assert found.from_datum is None and found.around_deg is None
+    assert found.outline("buffed").from_datum is None and found.from_outboard_edge is not None
+
+
 def test_the_gap_to_a_neighbor_is_the_distance_less_both_heads():
     found = only(exactly_at(0.0), earlier_repair(
         "R1", inside=Across(value=0.0, origin="center", how="exact"), around=Around(value=120.0, how="exact"),

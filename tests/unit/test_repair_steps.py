@@ -98,6 +98,12 @@ def test_a_leaning_hole_takes_stem_and_patch_apart_and_an_upright_one_does_not(j
     assert [each[:8] for each in fitted["fit_one_piece"]] == ["Injury 2"]
 
 
+def test_until_a_lean_is_probed_the_steps_of_both_kinds_stand_in_the_list_for_that_hole(job):
+    half = bench_job(crown_injury(lean_around=None), tire=job.tire)
+    fitted = {each.id: [detail[:8] for detail in each.details] for each in steps(half)}
+    assert fitted["fit_patch"] == fitted["fit_one_piece"] == ["Injury 1"]
+
+
 def test_a_refused_tire_s_list_ends_after_the_inspection_with_why():
     found = steps(bench_job(crown_injury(across_mm=80.0)))
     assert [each.id for each in found][-2:] == ["inspect", REFUSED]
@@ -188,7 +194,8 @@ def test_the_command_prints_one_object_with_every_step(job, tmp_path, capsys):
     assert all(set(each) == {"number", "says", "wait_s", "safety"} for each in record["steps"])
     assert [each["wait_s"] for each in record["steps"] if each["wait_s"]] == [900, 240, 900]
     assert run(["steps", str(path)]) == 0
-    assert "[x]  1. Find and mark every leak" in capsys.readouterr().out
+    said = capsys.readouterr().out
+    assert "[x]  1. Find and mark every leak" in said and "Cautions: " in said
     assert run(["steps", str(tmp_path / "nowhere.json")]) == 2
     assert read_job(path).steps_done[0].step == "find"
 

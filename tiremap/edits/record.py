@@ -90,10 +90,13 @@ def _inside(mark: MarkFacts, injury: Injury, facts: TireFacts) -> Across | BeadT
 
 
 def _around(mark: MarkFacts, injury: Injury, facts: TireFacts) -> Around:
-    """The angle of the inside end, degrees, with a tolerance for place, lean around and thickness."""
+    """The angle of the inside end, degrees from the datum, with a tolerance for place, lean around and thickness."""
     around, lean, thickness = mark.around, mark.lean_around, mark.thickness
-    if _is_open(lean):
-        lean = lean.fixed(0.0)  # the rule set asks nothing of it: it is drawn, and stays, upright
+    if _is_open(lean):  # no rule set asks for it beside a single hole, but the next hole's distance hangs on it
+        raise TiremapError(
+            f"How injury {injury.id} leans around the tire is not known, so neither is where its repair lies.",
+            "Probe it; 0 degrees where it is upright.",
+        )
     ends = [
         degrees(place + mark.around_shift(facts, thick, tangent))
         for place, tangent, thick in product(_ends(around), _ends(lean), _ends(thickness))

@@ -90,6 +90,14 @@ def test_what_is_not_known_cannot_be_recorded():
         record_repair(assess(bench_job(crown_injury(), tire=TIRE)), "7", NOW)
 
 
+def test_a_lean_around_that_nobody_probed_is_not_taken_as_upright():
+    """A single hole passes without it (placed across alone), but its repair must be found again around the tire."""
+    unprobed = crown_injury(lean_around=None)
+    assert assess(bench_job(unprobed, tire=TIRE)).answer == "repairable"
+    with pytest.raises(TiremapError, match="leans around"):
+        recorded(unprobed)
+
+
 def test_two_injuries_are_recorded_one_after_the_other_under_ids_of_their_own():
     job = bench_job(crown_injury("1", 0.0, 0.0), crown_injury("2", 0.0, 180.0), tire=TIRE)
     for id in ("1", "2"):
