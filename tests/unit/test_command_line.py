@@ -8,6 +8,8 @@ from pathlib import Path
 
 import pytest
 
+from tiremap.arguments import COMMANDS
+from tiremap.cli import RUN
 from tiremap.resources import sample_jobs_folder
 
 TOP = Path(__file__).resolve().parents[2]
@@ -179,3 +181,7 @@ def test_a_margin_is_printed_in_its_own_unit():
     said = tiremap("assess", sample("second_repair_at_speed")).stdout
     (line,) = [each for each in said.splitlines() if "km/h and would have" in each]
     assert line.partition("Margin ")[2].partition(" [")[0].endswith(" km/h.")
+
+
+def test_every_command_that_is_offered_does_something():
+    assert set(COMMANDS) == set(RUN)

@@ -5,6 +5,7 @@ from pathlib import Path
 
 from tiremap.assess import assess
 from tiremap.commands.assess import ANSWER_WORDS, own_rule_set
+from tiremap.model.cautions import full_cautions
 from tiremap.repair_steps import done, steps_of
 from tiremap.storage.job_file import read_job
 
@@ -28,4 +29,5 @@ def print_steps(path: str, *, as_json: bool) -> int:
         if step.wait is not None:
             wait = step.wait
             print(f"        Wait {wait.least_s / 60:g} to {wait.greatest_s / 60:g} min: {wait.what}.")
+    print("Cautions: " + " ".join(full_cautions()))
     return 0
