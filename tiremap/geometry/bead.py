@@ -7,13 +7,22 @@ import numpy as np
 from tiremap.geometry.paths import Path, arc, cross, joined, straight, two_arcs
 from tiremap.geometry.rim import RimForm, seat_and_flange
 from tiremap.geometry.section_data import assumed
+from tiremap.geometry.sidewall_curve import angle_of
 
 
-def bead_outside(form: RimForm, start: np.ndarray, way: np.ndarray) -> Path:
-    """From the sidewall's outer surface onto the flange radius, down the rim contour and along the seat to the toe."""
+def bead_outside(form: RimForm, start: np.ndarray, way: np.ndarray, unloaded_angle: float) -> Path:
+    """From the sidewall's outer surface onto the flange radius, down the rim contour and along the seat to the toe.
+
+    A sidewall that comes in flatter than at the unloaded angle (``phi``, radians) meets the flange higher up.
+    """
     # On a rim nearly as wide as the tire the sidewall comes down steeply and meets the flange lower.
     below_start = (form.flange_center[0] - start[0] + assumed("bead", "ply_off_flange")) / form.flange_radius
-    touching = min(assumed("bead", "touches_flange_at"), math.acos(min(max(below_start, -1.0), 1.0)))
+    flatter = max(unloaded_angle - angle_of(way), 0.0)
+    touching = min(
+        assumed("bead", "touches_flange_at") + flatter,
+        assumed("bead", "touches_flange_at_most"),
+        math.acos(min(max(below_start, -1.0), 1.0)),
+    )
     on_the_rim = seat_and_flange(form, toe(form)[0], touching)
     onto = two_arcs(start, way, on_the_rim.points[0], on_the_rim.directions[0], 8)
     return joined(onto, on_the_rim)

@@ -15,7 +15,21 @@ from tiremap.geometry.rim import RimForm
 from tiremap.geometry.section_data import assumed
 from tiremap.geometry.section_places import liner_feet
 from tiremap.geometry.shoulder import Surface, landing_of, roundest_landing, surface_over
-from tiremap.geometry.sidewall_curve import SidewallCurve
+from tiremap.geometry.sidewall_curve import SidewallCurve, angle_of
+
+
+@dataclass(frozen=True)
+class Joints:
+    """Where the lines of a half section are joined, so that the same rubber can be laid again under load."""
+
+    sidewall_lengths: np.ndarray  # cord length from the start of the sidewall to each of its points, mm
+    outside_landing: int
+    ply_landing: int
+    ply_turn: float  # mm along the ply's middle, from the center plane to where it leaves the belts
+    ply_past_belts: bool
+    bead_angle: float  # phi at which the sidewall goes over into the bead, radians
+    tread_rubber_end: int
+    ply_beside_tread_end: int
 
 
 @dataclass(frozen=True)
@@ -39,6 +53,8 @@ class HalfSection:
     liner_top_bead: np.ndarray  # upper side of the liner's layer from the core to the seat
     belts: tuple[np.ndarray, np.ndarray, np.ndarray]  # over the outer belt; the step to the inner belt's edge; under it
     liner_feet: tuple[np.ndarray, np.ndarray]  # tread coordinate, length along the liner
+    ply_landed: int  # on ply and liner: where the turn under the belt edge meets the sidewall
+    joints: Joints
 
     @property
     def ply_top(self) -> np.ndarray:
@@ -54,9 +70,16 @@ class HalfSection:
 def half_section(crown: CrownForm, sidewall: SidewallCurve, rim: RimForm) -> HalfSection:
     """Lay the lines of one half from crown, cord line and rim."""
     phi, widest = _angles(sidewall)
-    cord = Path(sidewall.points(phi), np.column_stack([np.sin(phi), -np.cos(phi)]))
-    outside = _outside(crown, cord, widest)
-    ply, shares = _ply(crown, cord, widest)
+    cord = sidewall.path(phi)
+    joints = _joints(crown, cord, widest, sidewall.length(sidewall.phi_start) - sidewall.length(phi))
+    return laid_again(crown, cord, rim, joints)
+
+
+def laid_again(crown: CrownForm, cord: Path, rim: RimForm, joints: Joints) -> HalfSection:
+    """The lines of one half with its joints given: ``cord`` holds the sidewall's points at the joints' lengths."""
+    outside = surface_over(_tread_line(crown), _outside_of(cord), joints.outside_landing)
+    under_belts, shares = _under_belts(crown, joints.ply_turn, joints.ply_past_belts)
+    ply = surface_over(under_belts, cord, joints.ply_landing)
     half_ply = 0.5 * (crown.ply_bottom - crown.ply_top)
     to_core, wrap = ply_around_core(rim, ply.path.points[-1], ply.path.directions[-1], half_ply)
     whole_ply = joined(ply.path, to_core)
@@ -68,17 +91,16 @@ def half_section(crown: CrownForm, sidewall: SidewallCurve, rim: RimForm) -> Hal
     liner_top_bead = to_toe.aside(inside[-1] - half_ply)
     liner_top_bead[-1, 1] = rim.seat_radius(liner_top_bead[-1, 0])
 
-    on_the_rim = bead_outside(rim, outside.path.points[-1], outside.path.directions[-1])
+    on_the_rim = bead_outside(rim, outside.path.points[-1], outside.path.directions[-1], joints.bead_angle)
     outer = _with_point_before_toe(joined(outside.path, on_the_rim), liner_top_bead[-1])
-    tread_end, ply_there = _tread_rubber_ends(outside, ply.path, crown.belt_half)
     return HalfSection(
         outer=outer,
-        tread_rubber_end=tread_end,
+        tread_rubber_end=joints.tread_rubber_end,
         bead_start=len(outside.path.points) - 1,
         liner_edge=len(outer.points) - 2,
         ply=whole_ply,
         ply_leaves_belt=shares,
-        ply_beside_tread_end=ply_there,
+        ply_beside_tread_end=joints.ply_beside_tread_end,
         ply_bead_start=len(ply.path.points) - 1,
         wrap=wrap,
         half_ply=half_ply,
@@ -87,38 +109,70 @@ def half_section(crown: CrownForm, sidewall: SidewallCurve, rim: RimForm) -> Hal
         liner_top_bead=liner_top_bead,
         belts=_belts(crown, whole_ply.aside(half_ply), shares),
         liner_feet=liner_feet(crown, outside, ply, liner),
+        ply_landed=ply.landed,
+        joints=joints,
     )
 
 
-def _outside(crown: CrownForm, cord: Path, widest: int) -> Surface:
-    sidewall = Path(cord.aside(assumed("sidewall", "outside_cord")), cord.directions)
-    tread = crown.line(0.0, crown.tread_half / crown.radius, 28)
-    landing = landing_of(tread, sidewall, widest, assumed("shoulder", "radius_outside"))
-    return surface_over(tread, sidewall, roundest_landing(tread, sidewall) if landing is None else landing)
+def _joints(crown: CrownForm, cord: Path, widest: int, lengths: np.ndarray) -> Joints:
+    """Choose where crown, shoulder and sidewall meet; ``widest`` is the index of the widest point on ``cord``."""
+    tread, sidewall = _tread_line(crown), _outside_of(cord)
+    outside_at = landing_of(tread, sidewall, widest, assumed("shoulder", "radius_outside"))
+    outside_at = roundest_landing(tread, sidewall) if outside_at is None else outside_at
+    turn, past_belts, ply_at = _ply_joint(crown, cord, widest)
+    ply = surface_over(_under_belts(crown, turn, past_belts)[0], cord, ply_at).path
+    tread_end, beside = _tread_rubber_ends(surface_over(tread, sidewall, outside_at), ply, crown.belt_half)
+    return Joints(
+        sidewall_lengths=lengths,
+        outside_landing=outside_at,
+        ply_landing=ply_at,
+        ply_turn=turn,
+        ply_past_belts=past_belts,
+        bead_angle=angle_of(cord.directions[-1]),
+        tread_rubber_end=tread_end,
+        ply_beside_tread_end=beside,
+    )
 
 
-def _ply(crown: CrownForm, cord: Path, widest: int) -> tuple[Surface, int]:
-    """Middle of the ply to where the bead begins, and the index to which it lies against the inner belt."""
+def _tread_line(crown: CrownForm) -> Path:
+    return crown.line(0.0, crown.tread_half / crown.radius, 28)
+
+
+def _outside_of(cord: Path) -> Path:
+    """The sidewall's outer surface."""
+    return Path(cord.aside(assumed("sidewall", "outside_cord")), cord.directions)
+
+
+def _ply_joint(crown: CrownForm, cord: Path, widest: int) -> tuple[float, bool, int]:
+    """Where the ply leaves the belts (mm along its middle), whether past their edge, and where it meets the cord."""
     middle = 0.5 * (crown.ply_top + crown.ply_bottom)
     radius = assumed("shoulder", "radius_inside")
     turn_at = min(
         crown.belt_half - assumed("shoulder", "ply_leaves_belt"),
         cord.points[widest, 0] - assumed("shoulder", "ply_turn_room"),
     )
-    under_belts = crown.line(middle, crown.angle_at(turn_at, middle))
+    turn = (crown.radius - middle) * crown.angle_at(turn_at, middle)
     # A turn flatter than the crown would lift the ply into the belts.
     round_turn, hollow_turn = assumed("shoulder", "ply_flattest_turn")
     flattest = (round_turn * crown.radius, hollow_turn * crown.radius)
-    landing = landing_of(under_belts, cord, widest, radius, flattest)
+    landing = landing_of(_under_belts(crown, turn, False)[0], cord, widest, radius, flattest)
     if landing is not None:
-        return surface_over(under_belts, cord, landing), len(under_belts.points) - 1
+        return turn, False, landing
     # The sidewall leaves so nearly in line with the crown that the ply follows the crown past the belts.
+    past_belts = _under_belts(crown, turn, True)[0]
+    landing = landing_of(past_belts, cord, widest, radius)
+    return turn, True, roundest_landing(past_belts, cord) if landing is None else landing
+
+
+def _under_belts(crown: CrownForm, turn: float, past_belts: bool) -> tuple[Path, int]:
+    """Middle of the ply in the crown, and the index to which it lies against the inner belt."""
+    middle = 0.5 * (crown.ply_top + crown.ply_bottom)
+    if not past_belts:
+        line = crown.line(middle, turn / (crown.radius - middle))
+        return line, len(line.points) - 1
     edge = crown.angle_at(crown.belt_half, crown.ply_top)
     to_edge = crown.line(middle, edge)
-    past_belts = joined(to_edge, crown.line(middle, edge + 1.0 / crown.radius, 2, edge))
-    landing = landing_of(past_belts, cord, widest, radius)
-    landing = roundest_landing(past_belts, cord) if landing is None else landing
-    return surface_over(past_belts, cord, landing), len(to_edge.points) - 1
+    return joined(to_edge, crown.line(middle, edge + 1.0 / crown.radius, 2, edge)), len(to_edge.points) - 1
 
 
 def _angles(sidewall: SidewallCurve) -> tuple[np.ndarray, int]:
@@ -152,10 +206,13 @@ def _belts(crown: CrownForm, ply_top: np.ndarray, shares: int) -> tuple[np.ndarr
     step_to = crown.angle_at(crown.belt_half, crown.belts_middle)
     edge = crown.angle_at(crown.belt_half, crown.ply_top)
     across, up = (ply_top - crown.center).T
-    angles = np.arctan2(across, up)
+    angles, heights = np.arctan2(across, up), np.hypot(across, up)
     edge_reached = int(np.argmax(angles >= edge - 1e-9))
-    angles = np.append(angles[shares + 1 : edge_reached], edge) if edge_reached > shares else angles[:0]
-    beyond = (crown.radius - crown.ply_top) * np.column_stack([np.sin(angles), np.cos(angles)]) + crown.center
+    under = np.append(angles[shares + 1 : edge_reached], edge) if edge_reached > shares else angles[:0]
+    # Under load the ply can rise past the belts' edge and lift it.
+    risen = np.interp(under, angles[: edge_reached + 1], heights[: edge_reached + 1])
+    lifted = np.maximum(risen + assumed("shoulder", "belt_off_risen_ply"), crown.radius - crown.ply_top)
+    beyond = lifted[:, None] * np.column_stack([np.sin(under), np.cos(under)]) + crown.center
     return (
         crown.line(crown.belts_top, outer_to).points,
         crown.line(crown.belts_middle, step_to, 3, outer_to).points,

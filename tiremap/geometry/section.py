@@ -55,25 +55,30 @@ class Section:
     widest_half_width: float  # of the outer surface as drawn
     approximate: bool
     tread_edge_s: float  # tread coordinate of the outboard tread edge
-    _crown: CrownForm = field(repr=False)
-    _half: HalfSection = field(repr=False)
+    crown: CrownForm = field(repr=False)
+    half: HalfSection = field(repr=False)
+
+    @property
+    def cord_radius_around(self) -> float:
+        """Radius of the cord line in the crown from the axle: as at the belt edge."""
+        return float(self.sidewall.radius(self.sidewall.phi_start))
 
     def outer_place(self, s: float, depth: float = 0.0) -> SectionPoint:
         """The point at the tread coordinate ``s``, ``depth`` mm along the inward normal.
 
         Past the tread edge ``s`` runs on down the sidewall; past the toe it stays there.
         """
-        return place_on_outer(self._crown, self._half.outer, s, depth)
+        return place_on_outer(self.crown, self.half.outer, s, depth)
 
     def liner_place(self, s: float) -> SectionPoint:
         """The liner point under the tread coordinate ``s``: along the normal in crown and sidewall, between them in
         proportion, for there the normals cross before they reach the liner.
         """
-        return place_on_liner(self._half.liner_feet, self._half.liner, s)
+        return place_on_liner(self.half.liner_feet, self.half.liner, s)
 
     def tread_coordinate(self, x: float, r: float) -> float:
         """Tread coordinate ``s`` of the point of the outer surface nearest to ``(x, r)``."""
-        return nearest_tread_coordinate(self._crown, self._half.outer, x, r)
+        return nearest_tread_coordinate(self.crown, self.half.outer, x, r)
 
 
 @lru_cache(maxsize=64)
@@ -94,7 +99,7 @@ def draw_section(inputs: SectionInputs) -> Section:
         )
     liner, rim_line = mirrored(half.liner), mirrored(rim_contour(rim))
     outer = mirrored(half.outer.points)
-    lines = [outer, liner, rim_line, cord.points(), *_belt_middles(crown)]
+    lines = [outer, liner, rim_line, cord.points(), *belt_middles(crown)]
     for line in lines:
         line.flags.writeable = False
     return Section(
@@ -115,8 +120,8 @@ def draw_section(inputs: SectionInputs) -> Section:
         widest_half_width=float(outer[:, 0].max()),
         approximate=cord.approximate or drawn is not inputs or crown.belt_half < inputs.belt_half_width_drawn,
         tread_edge_s=crown.tread_half,
-        _crown=crown,
-        _half=half,
+        crown=crown,
+        half=half,
     )
 
 
@@ -158,7 +163,8 @@ def _crown_form(inputs: SectionInputs, cord: CordLine) -> CrownForm:
     )
 
 
-def _belt_middles(crown: CrownForm) -> list[np.ndarray]:
+def belt_middles(crown: CrownForm) -> list[np.ndarray]:
+    """Middle line of each belt across the whole tire, the outer one first."""
     belt = crown.belts_middle - crown.belts_top
     outer, inner = crown.belts_middle - 0.5 * belt, crown.belts_middle + 0.5 * belt
     return [

@@ -29,8 +29,13 @@ def place_on_outer(crown: CrownForm, outer: Path, s: float, depth: float) -> Sec
 def place_on_liner(feet: tuple[np.ndarray, np.ndarray], liner: np.ndarray, s: float) -> SectionPoint:
     """The liner point under the tread coordinate ``s``; ``liner`` is the outboard half."""
     along = float(np.interp(abs(s), *feet))
-    x, r = _at(lengths_along(liner), liner, along)
-    return SectionPoint(math.copysign(x, s), r)
+    return place_between(lengths_along(liner), liner, math.copysign(along, s))
+
+
+def place_between(lengths: np.ndarray, points: np.ndarray, along: float) -> SectionPoint:
+    """The place at the length ``along`` (+ outboard) on an outboard half whose points lie at ``lengths``."""
+    x, r = _at(lengths, points, abs(along))
+    return SectionPoint(math.copysign(x, along), r)
 
 
 def nearest_tread_coordinate(crown: CrownForm, outer: Path, x: float, r: float) -> float:

@@ -19,11 +19,14 @@ import numpy as np
 
 from tiremap.geometry.bracketing import root_between
 from tiremap.geometry.frames import SectionPoint
+from tiremap.geometry.paths import Path
 
-_NODES, _WEIGHTS = np.polynomial.legendre.leggauss(24)
-_NODES, _WEIGHTS = 0.5 * (_NODES + 1.0), 0.5 * _WEIGHTS  # on [0, 1]; the integrands have no singularity
+NODES, WEIGHTS = np.polynomial.legendre.leggauss(24)
+NODES, WEIGHTS = 0.5 * (NODES + 1.0), 0.5 * WEIGHTS  # on [0, 1]; the integrands have no singularity
 
 _RIGHT_ANGLE = 0.5 * math.pi
+_NEWTON_STEPS = 5
+"""The length is so nearly straight in the angle that four reach 1e-12 mm."""
 
 
 @dataclass(frozen=True)
@@ -43,14 +46,14 @@ class SidewallCurve:
     def across(self, phi: np.ndarray | float) -> np.ndarray:
         """Distance from the center plane, mm."""
         phi = np.asarray(phi, dtype=float)
-        inner = phi[..., None] * _NODES
-        return self.xm - phi * (np.sin(inner) / (self.c * self.radius(inner)) @ _WEIGHTS)
+        inner = phi[..., None] * NODES
+        return self.xm - phi * (np.sin(inner) / (self.c * self.radius(inner)) @ WEIGHTS)
 
     def length(self, phi: np.ndarray | float) -> np.ndarray:
         """Cord length from the widest point, mm, negative below it."""
         phi = np.asarray(phi, dtype=float)
-        inner = phi[..., None] * _NODES
-        return phi * (1.0 / (self.c * self.radius(inner)) @ _WEIGHTS)
+        inner = phi[..., None] * NODES
+        return phi * (1.0 / (self.c * self.radius(inner)) @ WEIGHTS)
 
     @property
     def cord_length(self) -> float:
@@ -61,9 +64,26 @@ class SidewallCurve:
         """Points ``(n, 2)`` at the angles ``phi``."""
         return np.column_stack([self.across(phi), self.radius(phi)])
 
-    def outward(self, phi: np.ndarray) -> np.ndarray:
-        """Unit normals ``(n, 2)`` at the angles ``phi``, away from the cavity."""
-        return np.column_stack([np.cos(phi), np.sin(phi)])
+    def path(self, phi: np.ndarray) -> Path:
+        """The curve at the angles ``phi``, from the belt edge downward."""
+        return Path(self.points(phi), np.column_stack([np.sin(phi), -np.cos(phi)]))
+
+    def curvature(self, phi: np.ndarray | float) -> np.ndarray:
+        """Curvature in the section at the angles ``phi``, 1/mm."""
+        return self.c * self.radius(phi)
+
+    def angles_at(self, lengths: np.ndarray) -> np.ndarray:
+        """The angles ``phi`` at cord lengths (mm) from the start of the curve."""
+        from_widest = self.length(self.phi_start) - np.asarray(lengths, dtype=float)
+        phi = self.phi_start + (self.phi_flange - self.phi_start) * np.asarray(lengths) / self.cord_length
+        for _ in range(_NEWTON_STEPS):  # d length / d phi = 1 / curvature
+            phi = phi - (self.length(phi) - from_widest) * self.curvature(phi)
+        return phi
+
+
+def angle_of(way: np.ndarray) -> float:
+    """The angle ``phi`` at which a curve runs that way, radians: 0 straight down."""
+    return math.atan2(way[0], -way[1])
 
 
 def sidewall_through(start: SectionPoint, xm: float, flange: SectionPoint) -> SidewallCurve | None:
@@ -145,11 +165,11 @@ def _reach_above(phi: float, rw: float, start_radius: float) -> float:
     """How far across the curve runs from the widest point up to the angle ``phi`` at ``start_radius``, mm."""
     sine = math.sin(phi)
     gap = start_radius**2 - rw * rw
-    sines = np.sin(phi * _NODES)
-    return phi * gap / (2.0 * sine) * float((sines / np.sqrt(rw * rw + gap * sines / sine)) @ _WEIGHTS)
+    sines = np.sin(phi * NODES)
+    return phi * gap / (2.0 * sine) * float((sines / np.sqrt(rw * rw + gap * sines / sine)) @ WEIGHTS)
 
 
 def _reach_below(phi: float, c: float, rw: float) -> float:
     """How far across the curve runs from the widest point down to the angle ``-phi``, mm."""
-    sines = np.sin(phi * _NODES)
-    return phi / c * float((sines / np.sqrt(rw * rw - 2.0 * sines / c)) @ _WEIGHTS)
+    sines = np.sin(phi * NODES)
+    return phi / c * float((sines / np.sqrt(rw * rw - 2.0 * sines / c)) @ WEIGHTS)
