@@ -1,5 +1,7 @@
 """The loaded section: the cords keep their length, without load nothing moves, more load bends more."""
 
+from itertools import pairwise
+
 import numpy as np
 import pytest
 from shapely import LineString
@@ -55,7 +57,7 @@ def test_a_hair_of_load_moves_a_hair(size):
 def test_more_load_bends_every_place_more_and_brings_the_ground_nearer(size):
     section = draw_section(inputs_of(size))
     loaded = [load_section(section, load) for load in (0.0, *loads_of(section))]
-    for less, more in zip(loaded, loaded[1:], strict=False):
+    for less, more in pairwise(loaded):
         assert (more.bending.strains >= less.bending.strains - 1e-12).all()
         assert more.bending.widest > less.bending.widest
         assert more.ground < less.ground

@@ -1,0 +1,150 @@
+"""Lessons read from their TOML files; a broken one is refused with the line and the reason.
+
+A step writes what changes: everything else stays as the step before had it. Only what is said, the reason told and
+the answer expected belong to one step alone.
+"""
+
+import re
+import tomllib
+from pathlib import Path
+from typing import Any
+
+from pydantic import BaseModel, ValidationError
+
+from tiremap.edits.wording import in_words
+from tiremap.errors import TiremapError
+from tiremap.model.lesson import FORMAT, VERSION, Hole, Lesson, LessonStep
+from tiremap.resources import read_toml, resource_path
+
+OF_ONE_STEP = ("says", "reason", "expect")
+"""What a step does not take over from the one before."""
+_EXAMPLE = "Compare it with a lesson that ships, under Lesson in the menu."
+_TOP_KEYS = ("format", "version", "title", "step")
+
+
+def lesson_paths() -> tuple[Path, ...]:
+    """The lessons that ship with the program, in the order they are offered."""
+    return tuple(sorted(resource_path("lessons").glob("*.toml")))
+
+
+def read_lesson(path: Path) -> Lesson:
+    """The lesson in a file. Raises `TiremapError` with file, line and reason."""
+    largest = read_toml("storage.toml")["lesson_file"]["largest_bytes"]
+    try:
+        if path.exists() and not path.is_file():
+            raise TiremapError(f"{path} is not a file.", "Choose a lesson; its name ends in .toml.")
+        with path.open("rb") as file:
+            data = file.read(largest + 1)
+    except FileNotFoundError:
+        raise TiremapError(f"There is no file {path}.", "Choose a lesson; its name ends in .toml.") from None
+    except (OSError, ValueError) as error:
+        raise TiremapError(f"{path} cannot be read: {getattr(error, 'strerror', None) or error}.") from None
+    return lesson_from_bytes(data, path.name)
+
+
+def lesson_from_bytes(data: bytes, name: str) -> Lesson:
+    """The lesson in the bytes of a file called ``name``. Raises `TiremapError` with line and reason."""
+    largest = read_toml("storage.toml")["lesson_file"]["largest_bytes"]
+    if len(data) > largest:
+        raise TiremapError(f"{name} is too large for a lesson: more than {largest / 1e3:g} kB.")
+    try:
+        text = data.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        line = data[: error.start].count(b"\n") + 1
+        raise TiremapError(f"{name}, line {line}: it is not UTF-8 text.", "Save it as UTF-8.") from None
+    try:
+        fields = tomllib.loads(text)
+    except (ValueError, RecursionError) as error:  # not TOML, a number too long, nested too deep
+        raise TiremapError(f"{name} is not readable TOML: {error}.", "A text stands in quotation marks.") from None
+    return _lesson(fields, text, name)
+
+
+def _lesson(fields: dict[str, Any], text: str, name: str) -> Lesson:
+    if fields.get("format") != FORMAT:
+        raise TiremapError(f"{name} is not a lesson.", f'A lesson begins with format = "{FORMAT}".')
+    if fields.get("version") != VERSION or isinstance(fields["version"], bool):
+        raise TiremapError(
+            f"{name}, line {_line_of(text, 'version')}: a lesson of that version cannot be shown.",
+            f"This program shows version = {VERSION}.",
+        )
+    unknown = next((key for key in fields if key not in _TOP_KEYS), None)
+    if unknown is not None:
+        raise TiremapError(
+            f"{name}, line {_line_of(text, unknown)}: there is no {unknown!r} before the steps.",
+            f"There are: {', '.join(_TOP_KEYS)}.",
+        )
+    steps = fields.get("step")
+    if not isinstance(steps, list) or not steps or not all(isinstance(step, dict) for step in steps):
+        raise TiremapError(f"{name}: it has no steps.", "Each step begins with a line [[step]].")
+    lines = _step_lines(text, len(steps))
+    return _validated(
+        Lesson, {"title": fields.get("title"), "steps": tuple(_steps(steps, text, lines, name)), "lines": lines},
+        lambda key: f"{name}, line {_line_of(text, key)}",
+    )
+
+
+def _steps(written: list[dict[str, Any]], text: str, lines: tuple[int, ...], name: str) -> list[LessonStep]:
+    steps: list[LessonStep] = []
+    kept: dict[str, Any] = {}
+    for number, (fields, line) in enumerate(zip(written, lines, strict=True), 1):
+        def place(key: str, number: int = number, line: int = line) -> str:
+            return f"{name}, step {number}, line {_line_of(text, key, line)}"
+
+        known = LessonStep.model_fields
+        unknown = next((key for key in fields if key not in known), None)
+        if unknown is not None:
+            raise TiremapError(f"{place(unknown)}: a step has no {unknown!r}.", f"It has: {', '.join(known)}.")
+        kept = {**{key: value for key, value in kept.items() if key not in OF_ONE_STEP}, **fields}
+        steps.append(_validated(LessonStep, {**kept, **_holes(kept, place)}, place))
+    return steps
+
+
+def _holes(fields: dict[str, Any], place: Any) -> dict[str, Any]:
+    """The holes of a step as records, each checked by itself, so that a fault is told by its own key."""
+    holes = fields.get("holes")
+    if holes is None:
+        return {}
+    if not isinstance(holes, list) or not all(isinstance(hole, dict) for hole in holes):
+        raise TiremapError(f"{place('holes')}: holes is no list of holes.", "As in holes = [{ from_center_mm = 20 }].")
+    for hole in holes:
+        unknown = next((key for key in hole if key not in Hole.model_fields), None)
+        if unknown is not None:
+            raise TiremapError(
+                f"{place('holes')}: a hole has no {unknown!r}.", f"It has: {', '.join(Hole.model_fields)}."
+            )
+    return {"holes": tuple(_validated(Hole, hole, lambda _: place("holes")) for hole in holes)}
+
+
+def _validated(kind: type[BaseModel], fields: dict[str, Any], place: Any) -> Any:
+    """A record of that kind; ``place`` gives file and line of a key."""
+    try:
+        return kind.model_validate(_with_floats(fields))
+    except ValidationError as error:
+        fault = in_words(error)
+        key = str(error.errors(include_url=False)[0]["loc"][0])
+        raise TiremapError(f"{place(key)}: {fault.what}", fault.right or _EXAMPLE) from None
+
+
+def _with_floats(fields: dict[str, Any]) -> dict[str, Any]:
+    """Whole numbers as measurements: ``20`` is read where ``20.0`` is meant. ``chosen`` counts and stays whole."""
+    return {
+        key: float(value) if isinstance(value, int) and not isinstance(value, bool) and key != "chosen"
+        and abs(value) < 1e300 else value
+        for key, value in fields.items()
+    }
+
+
+def _step_lines(text: str, steps: int) -> tuple[int, ...]:
+    """The lines of the steps' headers; the first line for steps written otherwise."""
+    found = [number for number, line in enumerate(text.splitlines(), 1) if re.match(r"\s*\[\[\s*step\s*\]\]", line)]
+    return tuple(found) if len(found) == steps else (1,) * steps
+
+
+def _line_of(text: str, key: str, since: int = 1) -> int:
+    """The first line from ``since`` on that sets the key, within one step; ``since`` where none does."""
+    for number, line in enumerate(text.splitlines()[since - 1 :], since):
+        if number > since and line.lstrip().startswith("[["):
+            break
+        if re.match(rf"\s*[\"']?{re.escape(key)}[\"']?\s*=", line):
+            return number
+    return since
