@@ -18,6 +18,7 @@ from tiremap.ui.files import JobFiles
 from tiremap.ui.guidance_page import GuidancePage
 from tiremap.ui.help_here import show_help_here, show_page
 from tiremap.ui.key_row import KeyRow
+from tiremap.ui.language import tr
 from tiremap.ui.limits_page import LimitsPage
 from tiremap.ui.mark_desk import MarkDesk
 from tiremap.ui.menus import Menus, tool_bar
@@ -117,12 +118,12 @@ class MainWindow(QMainWindow):
     def _show_history(self) -> None:
         undo, redo = self.session.undo_name, self.session.redo_name
         self.actions_.undo.setEnabled(undo is not None)
-        self.actions_.undo.setText(f"&Undo {undo}" if undo else "&Undo")
-        self.actions_.undo.setIconText("Undo")
+        self.actions_.undo.setText(tr("&Undo {change}", change=undo) if undo else tr("&Undo"))
+        self.actions_.undo.setIconText(tr("Undo"))
         self.actions_.redo.setEnabled(redo is not None)
-        self.actions_.redo.setText(f"&Redo {redo}" if redo else "&Redo")
-        self.actions_.redo.setIconText("Redo")
-        self.setWindowTitle(f"{self.files.name}[*] – Tiremap")
+        self.actions_.redo.setText(tr("&Redo {change}", change=redo) if redo else tr("&Redo"))
+        self.actions_.redo.setIconText(tr("Redo"))
+        self.setWindowTitle(tr("{name}[*] – Tiremap", name=self.files.name))
         self.setWindowModified(self.session.unsaved)
 
     def _job_opened(self) -> None:

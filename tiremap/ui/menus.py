@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QMainWindow, QMenu, QSizePolicy, QToolBar, QWidget
 
 from tiremap.resources import sample_jobs_folder
 from tiremap.ui.actions import Actions
+from tiremap.ui.language import tr
 
 
 class ListMenu(QMenu):
@@ -38,32 +39,32 @@ class Menus:
     """The menus of a window; `recent` and `samples` list files, `datum` the clock hours it may stand at."""
 
     def __init__(self, window: QMainWindow, actions: Actions) -> None:
-        self.recent = ListMenu("Recent &files", window)
-        self.samples = ListMenu("&Samples", window)
+        self.recent = ListMenu(tr("Recent &files"), window)
+        self.samples = ListMenu(tr("&Samples"), window)
         self.samples.show_all([(_title(path), str(path)) for path in sorted(sample_jobs_folder().glob("*.json"))])
-        self.datum = ListMenu("Datum &stands at", window)
-        self.datum.show_all([(f"{hour} o'clock", str(hour)) for hour in (12, 3, 6, 9)])
+        self.datum = ListMenu(tr("Datum &stands at"), window)
+        self.datum.show_all([(tr("{hour} o'clock", hour=hour), str(hour)) for hour in (12, 3, 6, 9)])
         bar = window.menuBar()
         a = actions
-        paper = QMenu("Pa&per", window)
+        paper = QMenu(tr("Pa&per"), window)
         _fill(paper, a.a4, a.letter)
-        _fill(bar.addMenu("&File"), a.new, a.open, self.recent, None, a.save, a.save_as, None, a.sheet,
+        _fill(bar.addMenu(tr("&File")), a.new, a.open, self.recent, None, a.save, a.save_as, None, a.sheet,
               a.measuring_sheet, a.preview, paper, None, a.quit)
-        edit = bar.addMenu("&Edit")
+        edit = bar.addMenu(tr("&Edit"))
         _fill(edit, a.undo, a.redo, None, a.add_injury, a.add_repair, None, a.quick, a.next_field, None, a.sign)
-        _fill(bar.addMenu("Re&pair"), a.repair_work, None, a.dimensions, a.steps, a.leak, a.refit, None, a.template,
+        _fill(bar.addMenu(tr("Re&pair")), a.repair_work, None, a.dimensions, a.steps, a.leak, a.refit, None, a.template,
               a.stock)
-        view = bar.addMenu("&View")
+        view = bar.addMenu(tr("&View"))
         _fill(view, a.mark_desk, a.review_desk, None)
         _fill(view, a.fit, a.inside, self.datum, a.free_places, a.answer_large, None, a.millimeters, a.inches, None)
         _fill(view, a.light, a.dark, a.projector, None, a.desk, a.bench, a.key_row)
-        _fill(bar.addMenu("&Guidance"), a.compare, a.own_guidance, None, a.limits)
-        _fill(bar.addMenu("&Help"), a.help_here, a.getting_started, self.samples, None, a.cautions, a.whats_new)
+        _fill(bar.addMenu(tr("&Guidance")), a.compare, a.own_guidance, None, a.limits)
+        _fill(bar.addMenu(tr("&Help")), a.help_here, a.getting_started, self.samples, None, a.cautions, a.whats_new)
 
 
 def tool_bar(window: QMainWindow, actions: Actions) -> QToolBar:
     """The few actions that are asked for all the time."""
-    bar = QToolBar("Tools", window)
+    bar = QToolBar(tr("Tools"), window)
     bar.setMovable(False)
     bar.setFloatable(False)
     a = actions
