@@ -49,6 +49,11 @@ def caution_with_ring(view: View) -> bool:
     return view.composed and view.type_size == "large"
 
 
+def caution_over_section(view: View) -> bool:
+    """Whether the caution stands over the section; for a class it stands under the answer."""
+    return not caution_with_ring(view) and view.type_size != "room"
+
+
 def short_captions(
     head: str, lettering: Lettering, x_low: float, x_high: float, top: float, unit: Unit, caution: bool
 ) -> tuple[list[SceneMark], float]:

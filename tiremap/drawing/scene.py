@@ -7,6 +7,9 @@ Each scene has its own drawing frame, x to the right and y up, mm:
 
 - section: ``x`` across (+ outboard, mirrored when seen from outside), ``y`` the radius from the axle;
 - strip: ``x`` arc length across the liner, ``y`` = -(t - t of the window's middle), so angle grows downward;
+- loaded: as section, with the belt edge let down;
+- bending: a curve, ``x`` along the liner from the center plane and ``y`` a strain, as `bending_scene` scales it;
+- guidance: ``x`` as section, ``y`` lanes one under another;
 - ring: origin on the axle, seen from outboard: ``x = r sin(a)``, ``y = r cos(a)``, turned by the datum's clock hour.
 """
 
@@ -17,8 +20,8 @@ import numpy as np
 from shapely import Geometry
 
 Anchor = Literal["center", "left", "right", "above", "below"]
-TypeSize = Literal["paper", "screen", "large"]
-"""How large text is set: on a printed sheet, on a screen, for a room."""
+TypeSize = Literal["paper", "screen", "large", "room"]
+"""How large text is set: on a printed sheet, on a screen, on a beamer, for a class up to the last row."""
 SymbolKind = Literal["repairable", "measure_first", "not_repairable", "repair", "unsound_repair", "datum", "center"]
 
 
@@ -96,7 +99,7 @@ SceneMark = Area | Line | Label | DimensionLine | Symbol
 class Scene:
     """Marks from back to front. ``frame`` is (x low, y low, x high, y high), mm: what fits the drawing to a window."""
 
-    name: Literal["section", "strip", "ring"]
+    name: Literal["section", "strip", "ring", "loaded", "bending", "guidance"]
     marks: tuple[SceneMark, ...]
     frame: tuple[float, float, float, float]
     type_size: TypeSize = "screen"

@@ -5,7 +5,7 @@ import shapely
 from shapely import Geometry
 
 from tiremap.assessment import Assessment
-from tiremap.drawing.captions import captions, caution_with_ring
+from tiremap.drawing.captions import captions, caution_over_section
 from tiremap.drawing.dimensions import with_arrows
 from tiremap.drawing.edges import belt_edge, tread_edge
 from tiremap.drawing.labels import Lettering, Wanted, clear_of, laid, symbol_box
@@ -49,7 +49,7 @@ def _drawn(assessment: Assessment, section: Section, view: View) -> Scene:
     bracket = reason_row + line
     left, right = across_in_view(view, half)
     left, right = left + 2.0 * view.paper_scale, right - 2.0 * view.paper_scale
-    said = _head(section, view), not caution_with_ring(view)
+    said = _head(section, view), caution_over_section(view)
     tall = -captions(assessment, lettering, left, right, 0.0, view.unit, *said)[1]
     name = zone_name(assessment, view, bracket, lettering, right - left)
     top = bracket + 2 * line + tall + (0.0 if name is None else name.text.count("\n") * line)
@@ -87,7 +87,7 @@ def _top(label: Label, lettering: Lettering) -> float:
 
 def _head(section: Section, view: View) -> str | None:
     """What the drawing is; on a canvas with the others only what one would not see."""
-    if view.composed:
+    if view.composed or view.type_size == "room":
         return "approximate" if section.approximate else None
     return "cut across the tire" + (", approximate" if section.approximate else "")
 

@@ -58,6 +58,11 @@ class LoadedSection:
         return math.copysign(float(np.interp(abs(s), *self.unloaded.half.liner_feet)), s)
 
     @property
+    def liner_half(self) -> np.ndarray:
+        """The outboard half of the liner, center plane to toe."""
+        return self._half.liner
+
+    @property
     def ground(self) -> float:
         """Radius at which the tread touches the ground, mm from the axle."""
         return float(self.outer[:, 1].max())
