@@ -9,7 +9,7 @@ from PySide6.QtTest import QTest
 
 from tests.gui.drawing_desk import LEFT, Desk
 from tests.helpers.jobs import bench_job, crown_injury
-from tiremap.ui import drawing_canvas
+from tiremap.ui import layered_canvas
 
 Key = Qt.Key
 
@@ -112,7 +112,7 @@ def test_the_chosen_mark_is_announced_to_who_works_at_the_drawing(qtbot, monkeyp
         def updateAccessibility(event):
             heard.append((event.type(), event.message() if hasattr(event, "message") else ""))
 
-    monkeypatch.setattr(drawing_canvas, "QAccessible", Ears)
+    monkeypatch.setattr(layered_canvas, "QAccessible", Ears)
     desk.key(Key.Key_N)
     says = desk.canvas.accessibleDescription()
     assert says.startswith("injury 1, 10 mm outboard of center, ")

@@ -251,7 +251,8 @@ class DrawingPanel(QWidget):
 
     def _show_upper(self, scenes: dict[DrawingName, Scene]) -> None:
         picture = self.picture
-        self.canvas.lay_upper(scenes, picture.upper_keys, picture.symbol_keys, picture.leader())
+        self.canvas.set_leader(picture.leader())
+        self.canvas.lay_upper(scenes, picture.upper_keys, picture.symbol_keys)
 
     def _show_all(self) -> None:
         """Show everything anew when the hand rests, and say what is chosen."""
