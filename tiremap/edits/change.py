@@ -8,6 +8,7 @@ from typing import Any, TypeVar
 from pydantic import ValidationError
 
 from tiremap.edits.wording import in_words
+from tiremap.errors import TiremapError
 from tiremap.model.record import Record
 
 R = TypeVar("R", bound=Record)
@@ -27,7 +28,19 @@ def made(kind: type[R], kept: dict[str, Any] | None = None, /, **fields: Any) ->
     unknown = sorted(fields.keys() - kind.model_fields.keys())
     if unknown:
         raise TypeError(f"{kind.__name__} has no field {unknown[0]!r}")
+    _check_texts(fields)
     try:
         return kind.model_validate({**(kept or {}), **fields})
     except ValidationError as error:
         raise in_words(error) from None
+
+
+def _check_texts(fields: dict[str, Any]) -> None:
+    """Raise `TiremapError` for a text that holds half of a character: no file could hold it, and nothing be saved."""
+    for name, value in fields.items():
+        if isinstance(value, str):
+            try:
+                value.encode()
+            except UnicodeEncodeError as error:
+                half = f"\\u{ord(value[error.start]):04x}"
+                raise TiremapError(f"{name}: it holds {half}, half of a character.", "Write it again.") from None

@@ -30,6 +30,7 @@ def test_a_misspelled_field_is_a_bug_and_not_stored():
         ({"rim_width_in": float("nan")}, "rim_width_in: nan cannot be used. It should be a number, such as 35.0."),
         ({"datum": "rivet"}, "datum: 'rivet' cannot be used. It should be 'valve' or 'date_code'."),
         ({"number": 12}, "number: 12 cannot be used. It should be text."),
+        ({"number": "T\ud83d"}, "number: it holds \\ud83d, half of a character. Write it again."),
     ],
 )
 def test_a_value_a_field_cannot_hold_is_refused_in_words(fields, says):
