@@ -17,7 +17,7 @@ from tiremap.drawing.scene import DimensionLine, Label, Line, Scene, SceneMark, 
 from tiremap.drawing.section_edges import edge_marks, zone_marks, zone_name
 from tiremap.drawing.section_marks import follow_line, mark_shapes, mark_symbols
 from tiremap.drawing.section_tire import tire_marks
-from tiremap.drawing.sight import across_in_view, drawn_section, half_width_shown, section_of, side
+from tiremap.drawing.sight import BESIDE_TIRE, across_in_view, drawn_section, half_width_shown, section_of, side
 from tiremap.geometry.section import Section
 from tiremap.resources import read_toml
 
@@ -42,7 +42,7 @@ def section_scene(assessment: Assessment, view: View) -> Scene:
 
 def _drawn(assessment: Assessment, section: Section, view: View) -> Scene:
     lettering = Lettering(view.paper_scale, view.type_size)
-    half, tread = half_width_shown(assessment, view), assessment.facts.overall_diameter / 2
+    half, tread = _half_width(assessment, section, view), assessment.facts.overall_diameter / 2
     bottom = float(section.rim[:, 1].min()) - 3.0 * view.paper_scale
     reason_row = tread + REASON_ROW * view.paper_scale
     line = view.paper_scale * (text_box("0", "label", view.type_size)[1] + ROW_GAP)
@@ -78,6 +78,13 @@ def _drawn(assessment: Assessment, section: Section, view: View) -> Scene:
         not view.while_dragging,
     )
     return Scene("section", tuple(marks), frame, view.type_size)
+
+
+def _half_width(assessment: Assessment, section: Section, view: View) -> float:
+    """Half the width of the frame: shared with the strip, but for a class each drawing stands by itself."""
+    if view.type_size == "room":
+        return section.widest_half_width + BESIDE_TIRE * view.paper_scale
+    return half_width_shown(assessment, view)
 
 
 def _top(label: Label, lettering: Lettering) -> float:

@@ -56,8 +56,6 @@ def half_width_shown(assessment: Assessment, view: View) -> float:
     """Half the width of the frame that section and strip share, mm, so that they stand under each other."""
     section = section_of(assessment)
     tire = 0.0 if section is None else section.widest_half_width
-    if view.type_size == "room":  # for a class each drawing stands by itself
-        return max(strip_half_width(assessment), tire + BESIDE_TIRE * view.paper_scale)
     strip = strip_half_width(assessment) + beside_strip(view)
     return max(strip, tire + (BESIDE_TIRE * view.paper_scale if view.composed else beside_strip(view)))
 

@@ -1,0 +1,174 @@
+"""What a class is shown: the section, and beside it what the lesson asks for, each in a room of its own.
+
+The same scenes stand on the screen and in an exported picture. While the answer is hidden nothing in them tells it.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from typing import NamedTuple
+
+from tiremap.assessment import Assessment
+from tiremap.drawing.bending_scene import bending_scene
+from tiremap.drawing.guidance_scene import Lane, guidance_scene
+from tiremap.drawing.loaded_scene import loaded_scene
+from tiremap.drawing.scene import Area, Label, Scene, SceneMark, Symbol, View
+from tiremap.drawing.section_scene import section_scene
+from tiremap.drawing.strip_scene import strip_scene
+from tiremap.drawing.wording import ANSWER_WORDS, Unit
+from tiremap.geometry.loaded_section import LoadedSection
+from tiremap.model.lesson import Beside
+
+GAP = 8.0
+LOADED_SHARE = 0.58
+"""Of the height beside the section, for the loaded tire over its curve."""
+SECTION_SHARE = {"nothing": 1.0, "bending": 0.5, "guidance": 0.5, "strip": 0.5}
+"""Of the width, for the section."""
+FILLS_ITS_ROOM = ("bending", "guidance", "strip")
+"""Drawings that are as high as their room: their width alone decides how large they are."""
+STRIP_WORDS = 12.0
+"""Paper mm over and under the window of the strip, for what is written there."""
+_LEAST_STRIP = 60.0
+_ROUNDS, _SETTLED = 16, 1e-4
+"""Labels are in paper mm, so the frame depends on the scale that fits it: it settles in a few rounds."""
+
+Name = str
+
+
+class Room(NamedTuple):
+    """A rectangle of screen or paper, y down, any unit."""
+
+    left: float
+    top: float
+    width: float
+    height: float
+
+
+class Placed(NamedTuple):
+    """A scene, the part of its frame that its room shows, and tire mm for each unit of the room."""
+
+    scene: Scene
+    limits: tuple[float, float, float, float]
+    scale: float
+
+
+@dataclass(frozen=True)
+class Shown:
+    """All that decides what a class sees. ``loaded`` is ``None`` where the tire cannot be drawn under its load."""
+
+    assessment: Assessment
+    chosen: str | None
+    beside: Beside
+    loaded: LoadedSection | None = None
+    lanes: tuple[Lane, ...] = ()
+    reason: tuple[str, tuple[str, ...]] | None = None
+    hidden: bool = False
+    unit: Unit = "mm"
+    strip_middle: float = 0.0
+    dragging: bool = False
+
+
+def rooms(width: float, height: float, beside: Beside) -> dict[Name, Room]:
+    """The rooms of the drawings in an area of that size."""
+    share = SECTION_SHARE[beside]
+    left = width * share - (GAP / 2 if share < 1.0 else 0.0)
+    there = {"section": Room(0.0, 0.0, max(left, 1.0), max(height, 1.0))}
+    start, rest = left + GAP, max(width - left - GAP, 1.0)
+    if beside == "bending":
+        upper = height * LOADED_SHARE
+        there["loaded"] = Room(start, 0.0, rest, max(upper - GAP / 2, 1.0))
+        there["bending"] = Room(start, upper + GAP / 2, rest, max(height - upper - GAP / 2, 1.0))
+    elif beside != "nothing":
+        there[beside] = Room(start, 0.0, rest, max(height, 1.0))
+    return there
+
+
+def placed_scenes(shown: Shown, there: dict[Name, Room], per_paper_mm: float) -> dict[Name, Placed]:
+    """Every scene in its room; ``per_paper_mm`` are the room's units in a millimeter of paper or screen."""
+    placed = {}
+    for name, room in there.items():
+        if name in ("loaded", "bending") and shown.loaded is None:
+            continue
+        scale = settled_scale(name, shown, room, per_paper_mm)
+        placed[name] = at_scale(name, shown, room, per_paper_mm, scale)
+    return placed
+
+
+def settled_scale(name: Name, shown: Shown, room: Room, per_paper_mm: float) -> float:
+    """Tire mm for each unit of the room at which the drawing of the bare tire just fits."""
+    bare = replace(shown, assessment=replace(shown.assessment, injuries=(), repairs=(), pairs=()), dragging=True)
+    scale = 0.5
+    for _ in range(_ROUNDS):
+        x_low, y_low, x_high, y_high = _scene(name, bare, room, scale, per_paper_mm).frame
+        fitting = (x_high - x_low) / room.width
+        if name not in FILLS_ITS_ROOM:
+            fitting = max(fitting, (y_high - y_low) / room.height)
+        if abs(fitting / scale - 1.0) < _SETTLED:
+            break
+        scale = fitting
+    return scale
+
+
+def at_scale(name: Name, shown: Shown, room: Room, per_paper_mm: float, scale: float) -> Placed:
+    """A scene in its room at a scale found before: nothing moves while something is dragged."""
+    scene = _scene(name, shown, room, scale, per_paper_mm)
+    x_low, y_low, x_high, y_high = scene.frame
+    across, up = (x_low + x_high) / 2, (y_low + y_high) / 2
+    half_wide, half_tall = room.width * scale / 2, room.height * scale / 2
+    limits = (across - half_wide, up - half_tall, across + half_wide, up + half_tall)
+    return Placed(unanswered(scene) if shown.hidden else scene, limits, scale)
+
+
+def unanswered(scene: Scene) -> Scene:
+    """The scene with nothing in it that tells an answer: no symbol, color, margin or word, and no zone to read it off.
+    """
+    return replace(scene, marks=tuple(kept for mark in scene.marks if (kept := _neutral(mark)) is not None))
+
+
+def _neutral(mark: SceneMark) -> SceneMark | None:
+    if isinstance(mark, Symbol):
+        return replace(mark, kind="center") if mark.kind in ANSWER_WORDS else mark
+    if mark.style in _TELLS_THE_ANSWER:
+        return None
+    if isinstance(mark, Label):
+        told = any(words in mark.text for words in ANSWER_WORDS.values()) or mark.text.endswith(_AREA_UNITS)
+        return None if told else mark
+    if isinstance(mark, Area) and mark.style.startswith("head_") and mark.style != "head_earlier":
+        return replace(mark, style="head_compared")
+    if isinstance(mark, Area) and mark.style.startswith("stem_"):
+        return replace(mark, style="channel")
+    return mark
+
+
+_TELLS_THE_ANSWER = (
+    "shown", "dimension_shown", "head_overlap", "buffed_overlap", "zone_limit", "zone_outer", "zone_bracket",
+    "zone_band", "dimension_zone", "label_zone",
+)
+_AREA_UNITS = ("mm²", "in²")
+"""How the size of an overlap ends."""
+
+
+def _scene(name: Name, shown: Shown, room: Room, scale: float, per_paper_mm: float) -> Scene:
+    view, tall = _view(name, shown, room, scale, per_paper_mm), room.height / room.width
+    makers: dict[Name, Callable[[], Scene]] = {
+        "section": lambda: section_scene(shown.assessment, view),
+        "strip": lambda: strip_scene(shown.assessment, view),
+        "loaded": lambda: loaded_scene(shown.assessment, shown.loaded, view),
+        "bending": lambda: bending_scene(shown.assessment, shown.loaded, view, tall),
+        "guidance": lambda: guidance_scene(shown.assessment, shown.lanes, view, tall, not shown.hidden),
+    }
+    return makers[name]()
+
+
+def _view(name: Name, shown: Shown, room: Room, scale: float, per_paper_mm: float) -> View:
+    return View(
+        chosen=shown.chosen,
+        shown_reason=shown.reason,
+        unit=shown.unit,
+        while_dragging=shown.dragging,
+        paper_scale=scale * per_paper_mm,
+        composed=name == "strip",
+        type_size="room",
+        strip_middle=shown.strip_middle,
+        strip_length=max(room.height * scale - STRIP_WORDS * scale * per_paper_mm, _LEAST_STRIP),
+    )
+
