@@ -16,6 +16,7 @@ from tiremap.drawing.wording import length
 from tiremap.model.measures import LengthUnit
 from tiremap.ui.answer_symbol import paint_answer
 from tiremap.ui.compare_rows import Compared
+from tiremap.ui.language import tr
 from tiremap.ui.palettes import Theme
 
 _PAD = 12.0
@@ -37,7 +38,7 @@ class CompareBands(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.setAccessibleName("Crown zones of all guidance, one under another")
+        self.setAccessibleName(tr("Crown zones of all guidance, one under another"))
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.MinimumExpanding)
         self.rows: Sequence[Compared] = ()
         self._chosen: str | None = None
@@ -65,7 +66,7 @@ class CompareBands(QWidget):
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         if self.rows[0].assessment.facts is None:
             painter.setPen(QColor(self._theme.text))
-            says = "Enter the tire's size to see the bands."
+            says = tr("Enter the tire's size to see the bands.")
             painter.drawText(QRectF(self.rect()), Qt.AlignmentFlag.AlignCenter, says)
         else:
             across = self._across(self.width())
@@ -114,10 +115,17 @@ class CompareBands(QWidget):
         theme, facts = self._theme, self.rows[0].assessment.facts
         edge = tread_edge(facts)
         top, bottom = self._head - 0.2 * self._line, self._head + len(self.rows) * self._lane
-        named = "tread edge, estimated" if edge.estimated else "tread edge"
-        if edge.drawn * across.scale < (self._words(f"outboard {named}") + self._words("center")) / 2:
-            named = "edge"  # no room for more
-        for s, words in ((-edge.drawn, f"inboard {named}"), (0.0, "center"), (edge.drawn, f"outboard {named}")):
+        named = tr("tread edge, estimated") if edge.estimated else tr("tread edge")
+        if (
+            edge.drawn * across.scale
+            < (self._words(tr("outboard {named}", named=named)) + self._words(tr("center"))) / 2
+        ):
+            named = tr("edge")  # no room for more
+        for s, words in (
+            (-edge.drawn, tr("inboard {named}", named=named)),
+            (0.0, tr("center")),
+            (edge.drawn, tr("outboard {named}", named=named)),
+        ):
             pen = QPen(QColor(theme.text if s else theme.faint), 2.0 if s else 1.0)
             pen.setStyle(Qt.PenStyle.DashLine if s and edge.estimated else Qt.PenStyle.SolidLine)
             if not s:
@@ -191,9 +199,9 @@ def stripes(row: Compared) -> list[Stripe]:
     for injury in row.assessment.injuries:
         wide = injury.facts.channel.stated or 0.0
         leans = abs(injury.inside - injury.outside) > 0.5 * max(1.0, wide)
-        found.append(Stripe(f"{injury.id} outside" if leans else injury.id, injury.outside, wide, False))
+        found.append(Stripe(tr("{id} outside", id=injury.id) if leans else injury.id, injury.outside, wide, False))
         if leans:
-            found.append(Stripe(f"{injury.id} inside", injury.inside, wide, True))
+            found.append(Stripe(tr("{id} inside", id=injury.id), injury.inside, wide, True))
     return found
 
 
@@ -201,19 +209,19 @@ def band_says(row: Compared, unit: LengthUnit) -> str:
     """The half-width of a rule set's band in words, and how far the maker's word reaches where it has two edges."""
     inner, outer = zone_edge(row.assessment), refused_beyond(row.assessment)
     if inner is None:
-        return "no band" if row.assessment.facts is None else "no word on this class"
+        return tr("no band") if row.assessment.facts is None else tr("no word on this class")
     if outer is None or outer.drawn <= inner.drawn:
         return _half_says(inner, unit)
-    return f"{_half_says(inner, unit)}, by the maker to {_half_says(outer, unit)}"
+    return tr("{inner}, by the maker to {outer}", inner=_half_says(inner, unit), outer=_half_says(outer, unit))
 
 
 def _half_says(edge: Edge, unit: LengthUnit) -> str:
     says = length(edge.drawn, unit)
-    return f"about {says}" if edge.estimated else says
+    return tr("about {says}", says=says) if edge.estimated else says
 
 
 def _title(row: Compared) -> str:
-    return f"{row.rule_set.title} (this job)" if row.own else row.rule_set.title
+    return tr("{title} (this job)", title=row.rule_set.title) if row.own else row.rule_set.title
 
 
 def _half_widths(rows: Sequence[Compared]) -> list[float]:

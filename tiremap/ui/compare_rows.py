@@ -13,9 +13,13 @@ from tiremap.model.rule_set_titles import parent_title, shown_title
 from tiremap.rules.reasons import Level, Reason
 from tiremap.ui import reason_words, wording
 from tiremap.ui.bench_order import still_to_measure
+from tiremap.ui.language import marked, told, tr
 
 _LEVEL_WORDS: dict[Level, str] = {
-    "refuse": "Refused", "measure": "Measure", "caution": "Caution", "note": "Passed, nearest its limit",
+    "refuse": marked("Refused"),
+    "measure": marked("Measure"),
+    "caution": marked("Caution"),
+    "note": marked("Passed, nearest its limit"),
 }
 
 
@@ -36,7 +40,9 @@ class Compared:
     def title_lines(self) -> str:
         """The same, the parent on a line of its own."""
         parent = parent_title(self.rule_set)
-        return f"{self.rule_set.title}\nafter {parent}" if parent else self.rule_set.title
+        return (
+            tr("{title}\nafter {parent}", title=self.rule_set.title, parent=parent) if parent else self.rule_set.title
+        )
 
     @property
     def decides(self) -> Reason:
@@ -49,7 +55,7 @@ class Compared:
     def decides_says(self) -> str:
         """What decides, with the level in a word."""
         says = self.decides.says
-        return f"{_LEVEL_WORDS[self.decides.level]}: {says[:1].upper()}{says[1:]}"
+        return f"{told(_LEVEL_WORDS[self.decides.level])}: {says[:1].upper()}{says[1:]}"
 
     @property
     def still_open(self) -> tuple[str, ...]:
@@ -75,7 +81,7 @@ def margin_says(reason: Reason, unit: LengthUnit) -> str:
         return "–"
     if low == high:
         return _margin(low, reason, unit)
-    ends = f"{_margin(low, reason, unit)} to {_margin(high, reason, unit)}"
+    ends = tr("{low} to {high}", low=_margin(low, reason, unit), high=_margin(high, reason, unit))
     return ends if reason.margin is None else f"{_margin(reason.margin, reason, unit)}\n({ends})"
 
 
@@ -83,7 +89,9 @@ def details(row: Compared) -> str:
     """What stands under the table for the chosen rule set: source of what decides, what is open, the last word."""
     parts = [f"{row.title}: {reason_words.source(row.decides, row.assessment)}."]
     if row.still_open:
-        parts.append(f"Still open ({len(row.still_open)}): {_sentence(row.still_open)}")
+        parts.append(
+            tr("Still open ({count}): {sentence}", count=len(row.still_open), sentence=_sentence(row.still_open))
+        )
     return " ".join((*parts, row.rule_set.deciding))
 
 
@@ -97,7 +105,7 @@ def _least(reason: Reason) -> float:
 
 def _margin(value: float | None, reason: Reason, unit: LengthUnit) -> str:
     if value is None:
-        return "not bounded"
+        return tr("not bounded")
     if reason.unit == "mm":
         return wording.margin(value, unit)
     return f"{wording.number(value)} {reason.unit or ''}".strip()

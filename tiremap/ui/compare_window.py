@@ -23,13 +23,20 @@ from tiremap.ui.answer_symbol import answer_icon
 from tiremap.ui.compare_bands import CompareBands
 from tiremap.ui.compare_rows import Compared, compared, details, margin_says
 from tiremap.ui.editor import Editor
+from tiremap.ui.language import marked, told, tr
 from tiremap.ui.layouts import faint, fault, heading, tell_fault
 from tiremap.ui.palettes import theme_of
 from tiremap.ui.preferences import Preferences
 from tiremap.ui.roomy_cells import RoomyCells
 from tiremap.ui.wording import ANSWER_WORDS
 
-_COLUMNS = ("Guidance", "Answer", "What decides", "Margin\n(least to greatest)", "Still\nopen")
+_COLUMNS = (
+    marked("Guidance"),
+    marked("Answer"),
+    marked("What decides"),
+    marked("Margin\n(least to greatest)"),
+    marked("Still\nopen"),
+)
 _DECIDES = 2
 
 
@@ -41,16 +48,16 @@ class CompareWindow(QDialog):
         self._editor = editor
         self._preferences = preferences
         self.rows: tuple[Compared, ...] = ()
-        self.setWindowTitle("Compare the guidance")
+        self.setWindowTitle(tr("Compare the guidance"))
         self.resize(QSize(1080, 760).boundedTo(self.screen().availableGeometry().size() - QSize(8, 40)))
         self.table = _table()
         self.details = faint()
-        self.details.setAccessibleName("About the chosen guidance")
+        self.details.setAccessibleName(tr("About the chosen guidance"))
         self.broken = fault()
         self.bands = CompareBands()
         self.scroll = QScrollArea()
-        self.follow = QPushButton("&Follow this guidance")
-        self.shut = QPushButton("&Close")
+        self.follow = QPushButton(tr("&Follow this guidance"))
+        self.shut = QPushButton(tr("&Close"))
         self._lay_out()
         self.table.itemSelectionChanged.connect(self._show_chosen)
         self.follow.clicked.connect(self._follow_chosen)
@@ -70,7 +77,7 @@ class CompareWindow(QDialog):
             return
         kept = self.chosen.rule_set.name if self.chosen is not None else self._editor.job.rule_set
         self.rows = compared(self._editor.job)
-        tell_fault(self.broken, " ".join(f"Left out: {wrong}" for _, wrong in broken_rule_sets()))
+        tell_fault(self.broken, " ".join(tr("Left out: {wrong}", wrong=wrong) for _, wrong in broken_rule_sets()))
         self.table.blockSignals(True)
         self.table.setRowCount(len(self.rows))
         for number, row in enumerate(self.rows):
@@ -103,10 +110,10 @@ class CompareWindow(QDialog):
 
     def _fill(self, number: int, row: Compared) -> None:
         settings = self._preferences.settings
-        title = f"{row.title_lines}\n(this job follows it)" if row.own else row.title_lines
+        title = tr("{title}\n(this job follows it)", title=row.title_lines) if row.own else row.title_lines
         answer = row.assessment.answer
         words = (
-            title, ANSWER_WORDS[answer], said_in(row.decides_says, settings.units),
+            title, told(ANSWER_WORDS[answer]), said_in(row.decides_says, settings.units),
             margin_says(row.decides, settings.units), str(len(row.still_open)),
         )
         for column, text in enumerate(words):
@@ -123,7 +130,7 @@ class CompareWindow(QDialog):
         settings, chosen = self._preferences.settings, self.chosen
         self.details.setText("" if chosen is None else details(chosen))
         self.follow.setEnabled(chosen is not None and not chosen.own)
-        self.follow.setToolTip("" if self.follow.isEnabled() else "Choose another guidance in the table first.")
+        self.follow.setToolTip("" if self.follow.isEnabled() else tr("Choose another guidance in the table first."))
         name = None if chosen is None else chosen.rule_set.name
         self.bands.show_rows(self.rows, name, settings.units, theme_of(settings.theme))
         self.scroll.setMaximumHeight(self.bands.minimumHeight() + 4)
@@ -131,7 +138,7 @@ class CompareWindow(QDialog):
     def _follow_chosen(self) -> None:
         """Answer this job by the chosen rule set; what new jobs start with stays as it is."""
         if self.chosen is not None:
-            self._editor.try_change("Guidance", choose_rule_set, self.chosen.rule_set.name)
+            self._editor.try_change(tr("Guidance"), choose_rule_set, self.chosen.rule_set.name)
 
     def _lay_out(self) -> None:
         for button in (self.follow, self.shut):
@@ -139,7 +146,7 @@ class CompareWindow(QDialog):
         bands = self.scroll
         bands.setWidgetResizable(True)
         bands.setFrameShape(QFrame.Shape.NoFrame)
-        bands.setAccessibleName("Bands across the tread")
+        bands.setAccessibleName(tr("Bands across the tread"))
         bands.setWidget(self.bands)
         buttons = QHBoxLayout()
         buttons.addWidget(self.follow)
@@ -150,7 +157,9 @@ class CompareWindow(QDialog):
         column.addWidget(self.table, 1)
         column.addWidget(self.broken)
         column.addWidget(self.details)
-        column.addWidget(heading("Where a hole may lie: half-widths from the center, dashed where the maker decides"))
+        column.addWidget(
+            heading(tr("Where a hole may lie: half-widths from the center, dashed where the maker decides"))
+        )
         column.addWidget(bands, 1)
         column.addStretch(0)
         column.addLayout(buttons)
@@ -158,8 +167,8 @@ class CompareWindow(QDialog):
 
 def _table() -> QTableWidget:
     table = QTableWidget(0, len(_COLUMNS))
-    table.setAccessibleName("The job by every guidance")
-    table.setHorizontalHeaderLabels(_COLUMNS)
+    table.setAccessibleName(tr("The job by every guidance"))
+    table.setHorizontalHeaderLabels([told(each) for each in _COLUMNS])
     table.setItemDelegate(RoomyCells(table))
     table.verticalHeader().hide()
     table.verticalHeader().setMinimumSectionSize(30)

@@ -14,9 +14,10 @@ from tiremap import __version__
 from tiremap.errors import TiremapError
 from tiremap.session import Session
 from tiremap.storage.recovery import keep_copy
+from tiremap.ui.language import marked, told, tr
 from tiremap.ui.message_line import MessageLine
 
-_SAYS = (
+_SAYS = marked(
     "A fault in the program, not in what you entered. Save the job under another name, then start again. Do not rely "
     "on an answer shown after this. The report names no customer; it can be copied and sent along."
 )
@@ -27,22 +28,22 @@ class CrashDialog(QDialog):
 
     def __init__(self, report: str, kept: str, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.setWindowTitle("Something went wrong in Tiremap")
+        self.setWindowTitle(tr("Something went wrong in Tiremap"))
         self.resize(640, 420)
         self.report = QPlainTextEdit(report)
         self.report.setReadOnly(True)
         self.report.setTabChangesFocus(True)
-        self.report.setAccessibleName("Report")
-        says = QLabel(_SAYS)
+        self.report.setAccessibleName(tr("Report"))
+        says = QLabel(told(_SAYS))
         says.setWordWrap(True)
         self.kept = QLabel(kept)
-        self.kept.setAccessibleName("Where the job is kept")
+        self.kept.setAccessibleName(tr("Where the job is kept"))
         self.kept.setWordWrap(True)
         self.kept.setTextInteractionFlags(
             Qt.TextInteractionFlag.TextSelectableByMouse | Qt.TextInteractionFlag.TextSelectableByKeyboard
         )
         buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
-        self.copy_button = buttons.addButton("Copy the report", QDialogButtonBox.ButtonRole.ActionRole)
+        self.copy_button = buttons.addButton(tr("Copy the report"), QDialogButtonBox.ButtonRole.ActionRole)
         self.copy_button.clicked.connect(self.copy)
         buttons.rejected.connect(self.reject)
         column = QVBoxLayout(self)
@@ -89,11 +90,13 @@ class CrashHook:
     def _keep(self) -> str:
         """Keep a copy of the job; the sentence about it."""
         if self.session is None:
-            return "No job was open yet."
+            return tr("No job was open yet.")
         try:
-            return f"A copy of the job as it stands is kept in {keep_copy(self.session.job, datetime.now())}"
+            return tr(
+                "A copy of the job as it stands is kept in {path}", path=keep_copy(self.session.job, datetime.now())
+            )
         except Exception as error:  # whatever is broken, the report must still be shown
-            return f"No copy of the job could be kept: {error} It is still open."
+            return tr("No copy of the job could be kept: {error} It is still open.", error=error)
 
 
 def report_of(kind: type[BaseException], error: BaseException, trace: TracebackType | None) -> str:

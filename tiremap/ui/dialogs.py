@@ -5,41 +5,43 @@ from typing import Literal
 
 from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
 
+from tiremap.ui.language import marked, told, tr
+
 Leave = Literal["save", "discard", "stay"]
 
-_JOBS = "Job files (*.json)"
-_GUIDANCE = "Guidance (*.toml)"
-_TABLES = "Table for a spreadsheet (*.csv)"
-_SHEETS = "PDF (*.pdf);;Picture (*.png);;Drawing (*.svg)"
+_JOBS = marked("Job files (*.json)")
+_GUIDANCE = marked("Guidance (*.toml)")
+_TABLES = marked("Table for a spreadsheet (*.csv)")
+_SHEETS = marked("PDF (*.pdf);;Picture (*.png);;Drawing (*.svg)")
 
 
 def ask_job_to_open(parent: QWidget, folder: str) -> Path | None:
     """The job file to open, or ``None``."""
-    chosen, _ = QFileDialog.getOpenFileName(parent, "Open job", folder, _JOBS)
+    chosen, _ = QFileDialog.getOpenFileName(parent, tr("Open job"), folder, told(_JOBS))
     return Path(chosen) if chosen else None
 
 
 def ask_where_to_save(parent: QWidget, suggested: str) -> Path | None:
     """Where to save the job, with its ending, or ``None``."""
-    chosen, _ = QFileDialog.getSaveFileName(parent, "Save job as", suggested, _JOBS)
+    chosen, _ = QFileDialog.getSaveFileName(parent, tr("Save job as"), suggested, told(_JOBS))
     return _with_ending(chosen, (".json",))
 
 
 def ask_where_to_write_sheet(parent: QWidget, suggested: str) -> Path | None:
     """Where to write the job sheet, with its ending, or ``None``."""
-    chosen, _ = QFileDialog.getSaveFileName(parent, "Write job sheet", suggested, _SHEETS)
+    chosen, _ = QFileDialog.getSaveFileName(parent, tr("Write job sheet"), suggested, told(_SHEETS))
     return _with_ending(chosen, (".pdf", ".png", ".svg"))
 
 
 def ask_where_to_write_template(parent: QWidget, suggested: str) -> Path | None:
     """Where to write a template, with its ending, or ``None``."""
-    chosen, _ = QFileDialog.getSaveFileName(parent, "Write template", suggested, "PDF (*.pdf)")
+    chosen, _ = QFileDialog.getSaveFileName(parent, tr("Write template"), suggested, tr("PDF (*.pdf)"))
     return _with_ending(chosen, (".pdf",))
 
 
 def ask_folder_of_jobs(parent: QWidget, folder: str) -> Path | None:
     """The folder whose job files make the register, or ``None``."""
-    chosen = QFileDialog.getExistingDirectory(parent, "Folder of jobs", folder)
+    chosen = QFileDialog.getExistingDirectory(parent, tr("Folder of jobs"), folder)
     return Path(chosen) if chosen else None
 
 
@@ -49,13 +51,15 @@ def ask_where_to_write_csv(parent: QWidget, suggested: str) -> Path | None:
     It does not ask about writing over a file: nothing is ever written over one.
     """
     option = QFileDialog.Option.DontConfirmOverwrite
-    chosen, _ = QFileDialog.getSaveFileName(parent, "Write the jobs as a table", suggested, _TABLES, options=option)
+    chosen, _ = QFileDialog.getSaveFileName(
+        parent, tr("Write the jobs as a table"), suggested, told(_TABLES), options=option
+    )
     return _with_ending(chosen, (".csv",))
 
 
 def ask_guidance_to_take(parent: QWidget, folder: str) -> Path | None:
     """The file of a guidance another shop shared, or ``None``."""
-    chosen, _ = QFileDialog.getOpenFileName(parent, "Take over a guidance", folder, _GUIDANCE)
+    chosen, _ = QFileDialog.getOpenFileName(parent, tr("Take over a guidance"), folder, told(_GUIDANCE))
     return Path(chosen) if chosen else None
 
 
@@ -65,7 +69,9 @@ def ask_where_to_share(parent: QWidget, suggested: str) -> Path | None:
     It does not ask about writing over a file: nothing is ever written over one.
     """
     option = QFileDialog.Option.DontConfirmOverwrite
-    chosen, _ = QFileDialog.getSaveFileName(parent, "Share the guidance", suggested, _GUIDANCE, options=option)
+    chosen, _ = QFileDialog.getSaveFileName(
+        parent, tr("Share the guidance"), suggested, told(_GUIDANCE), options=option
+    )
     return _with_ending(chosen, (".toml",))
 
 
@@ -74,9 +80,9 @@ def ask_about_unsaved(parent: QWidget, name: str) -> Leave:
     buttons = QMessageBox.StandardButton
     box = QMessageBox(parent)
     box.setIcon(QMessageBox.Icon.Question)
-    box.setWindowTitle("Unsaved work")
-    box.setText(f"{name} has changes that were not saved.")
-    box.setInformativeText("Save them before going on?")
+    box.setWindowTitle(tr("Unsaved work"))
+    box.setText(tr("{name} has changes that were not saved.", name=name))
+    box.setInformativeText(tr("Save them before going on?"))
     box.setStandardButtons(buttons.Save | buttons.Discard | buttons.Cancel)
     box.setDefaultButton(buttons.Save)
     answers: dict[int, Leave] = {buttons.Save: "save", buttons.Discard: "discard"}

@@ -3,6 +3,8 @@
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QLabel, QWidget
 
+from tiremap.ui.language import tr
+
 _MARGIN_PX = 6
 
 
@@ -11,7 +13,7 @@ class DrawingNote(QLabel):
 
     def __init__(self, parent: QWidget) -> None:
         super().__init__(parent)
-        self.setAccessibleName("At the pointer")
+        self.setAccessibleName(tr("At the pointer"))
         self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
         self.setAutoFillBackground(True)
         self.setMargin(_MARGIN_PX)

@@ -3,9 +3,10 @@
 from tiremap.assessment import AssessedMark, Assessment
 from tiremap.drawing.wording import Unit, angle, length, rounded_down
 from tiremap.model.units import degrees
+from tiremap.ui.language import marked, told, tr
 from tiremap.ui.wording import ANSWER_WORDS
 
-WHAT_IT_IS = "Tire drawings: section, liner strip and wheel ring"
+WHAT_IT_IS = marked("Tire drawings: section, liner strip and wheel ring")
 _AT_CENTER_MM = 0.05
 
 
@@ -15,9 +16,9 @@ def drawing_in_words(assessment: Assessment, chosen: str, unit: Unit) -> str:
     if mark is not None:
         return f"{mark_in_words(mark, unit)}."
     if assessment.strip is None:
-        return "No tire yet: enter its size code."
+        return tr("No tire yet: enter its size code.")
     injuries, repairs = len(assessment.injuries), len(assessment.repairs)
-    return f"{_counted(injuries, 'injury', 'injuries')}, {_counted(repairs, 'repair', 'repairs')}; none chosen."
+    return tr("{injuries}, {repairs}; none chosen.", injuries=_injuries(injuries), repairs=_repairs(repairs))
 
 
 def mark_in_words(mark: AssessedMark, unit: Unit) -> str:
@@ -28,40 +29,55 @@ def mark_in_words(mark: AssessedMark, unit: Unit) -> str:
     parts = [mark.facts.title, _across(mark, unit)]
     if mark.facts.is_injury:
         parts.append(_margin(mark.margin_mm, unit))
-    parts.append("way around not measured" if mark.around is None else f"{angle(degrees(mark.around) % 360)} around")
+    if mark.around is None:
+        parts.append(tr("way around not measured"))
+    else:
+        parts.append(tr("{angle} around", angle=angle(degrees(mark.around) % 360)))
     if mark.answer is not None:
-        parts.append(ANSWER_WORDS[mark.answer])
+        parts.append(told(ANSWER_WORDS[mark.answer]))
     return ", ".join(parts)
 
 
 def dragged_in_words(mark: AssessedMark, step_mm: float, unit: Unit) -> str:
     """Where a mark is while it is dragged, and the step its place falls on; the step in mm, as a tape has it."""
-    return f"{mark_in_words(mark, unit)} (steps of {length(step_mm, 'mm')})"
+    return tr("{mark} (steps of {step})", mark=mark_in_words(mark, unit), step=length(step_mm, "mm"))
 
 
 def several_in_words(mark: AssessedMark, count: int) -> str:
     """That the hand reaches more marks than the one it chose."""
-    return f"{mark.facts.title}: one of {count} marks here. Click again for the next, or press N."
+    return tr(
+        "{mark}: one of {count} marks here. Click again for the next, or press N.", mark=mark.facts.title, count=count
+    )
 
 
 def _across(mark: AssessedMark, unit: Unit) -> str:
     place = mark.facts.outside or mark.facts.inside
     if place is None or place.reading.stated is None:
-        return "place not measured"
+        return tr("place not measured")
     across = mark.outside if mark.facts.is_injury else mark.inside
     if abs(across) < _AT_CENTER_MM:
-        return "on the center"
-    return f"{length(abs(across), unit)} {'outboard' if across > 0 else 'inboard'} of center"
+        return tr("on the center")
+    far = length(abs(across), unit)
+    return tr("{far} outboard of center", far=far) if across > 0 else tr("{far} inboard of center", far=far)
 
 
 def _margin(margin_mm: float | None, unit: Unit) -> str:
     if margin_mm is None:
-        return "margin not known"
+        return tr("margin not known")
     written = rounded_down(margin_mm, unit)  # as on paper: it never sounds larger than it is
     if written == 0:
-        return "on the limit"
-    return f"{length(abs(written), unit)} {'inside' if written > 0 else 'outside'} the limit"
+        return tr("on the limit")
+    far = length(abs(written), unit)
+    return tr("{far} inside the limit", far=far) if written > 0 else tr("{far} outside the limit", far=far)
 
 
-def _counted(count: int, one: str, many: str) -> str:
-    return f"{count or 'no'} {one if count == 1 else many}"
+def _injuries(count: int) -> str:
+    if count == 0:
+        return tr("no injuries")
+    return tr("1 injury") if count == 1 else tr("{count} injuries", count=count)
+
+
+def _repairs(count: int) -> str:
+    if count == 0:
+        return tr("no repairs")
+    return tr("1 repair") if count == 1 else tr("{count} repairs", count=count)

@@ -12,6 +12,7 @@ from tiremap.model.job import Job
 from tiremap.session import Session
 from tiremap.storage.job_file import read_job, write_job
 from tiremap.ui import dialogs
+from tiremap.ui.language import tr
 from tiremap.ui.preferences import Preferences
 
 
@@ -34,7 +35,7 @@ class JobFiles(QObject):
         """What the job is called in the title: its file, else its number, else new."""
         if self._session.path is not None:
             return self._session.path.name
-        return self._session.job.job_number or "New job"
+        return self._session.job.job_number or tr("New job")
 
     def new(self) -> None:
         """A fresh job, by the guidance the shop once chose."""

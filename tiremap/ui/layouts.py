@@ -7,6 +7,7 @@ from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QWheelEvent
 from PySide6.QtWidgets import QComboBox, QLabel, QSizePolicy, QWidget
 
+from tiremap.ui.language import told
 from tiremap.ui.next_sign import is_next, paint_next
 
 
@@ -57,11 +58,11 @@ class ChoiceBox(QComboBox):
 
 
 def choice(name: str, options: Sequence[tuple[str, Any]], parent: QWidget | None = None) -> QComboBox:
-    """A box to choose from ``(words, value)``; it shrinks with its column."""
+    """A box to choose from ``(words, value)``, words of a table or finished; it shrinks with its column."""
     box = ChoiceBox(parent)
     box.setAccessibleName(name)
     for words, value in options:
-        box.addItem(words, value)
+        box.addItem(told(words), value)
     box.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
     widen_list(box)
     return box

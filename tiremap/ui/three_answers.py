@@ -7,6 +7,8 @@ from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QColor, QKeyEvent, QPainter, QPaintEvent, QPalette, QPen
 from PySide6.QtWidgets import QAbstractButton, QHBoxLayout, QSizePolicy, QWidget
 
+from tiremap.ui.language import told
+
 Sign = Literal["tick", "cross", "ring"]
 _SIGN = 10
 """px, width of a sign."""
@@ -18,6 +20,7 @@ _AIR = 6
 class ThreeAnswers(QWidget):
     """Options ``(words, value, sign)`` in one row; arrows change the answer, Tab goes on to the next check.
 
+    The words are those of a table or finished.
     Signals: ``answered(object)`` the value the user chose.
     """
 
@@ -29,7 +32,7 @@ class ThreeAnswers(QWidget):
         super().__init__(parent)
         self.setAccessibleName(name)
         self._value: str | None = None
-        self._segments = [_Segment(name, words, value, sign) for words, value, sign in options]
+        self._segments = [_Segment(name, told(words), value, sign) for words, value, sign in options]
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(0)

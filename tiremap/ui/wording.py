@@ -6,27 +6,28 @@ from tiremap.model.job import Answer
 from tiremap.model.measures import Across, Around, BeadToes, How, LengthUnit, Origin, in_mm
 from tiremap.model.tolerances import usual_tolerance
 from tiremap.model.units import inches_from_mm
+from tiremap.ui.language import marked, told
 
 ANSWER_WORDS: dict[Answer, str] = {
-    "repairable": "Repairable",
-    "measure_first": "Measure first",
-    "not_repairable": "Not repairable",
+    "repairable": marked("Repairable"),
+    "measure_first": marked("Measure first"),
+    "not_repairable": marked("Not repairable"),
 }
 ORIGIN_WORDS: dict[Origin, str] = {
-    "outboard_edge": "outboard edge",
-    "inboard_edge": "inboard edge",
-    "center": "center",
+    "outboard_edge": marked("outboard edge"),
+    "inboard_edge": marked("inboard edge"),
+    "center": marked("center"),
 }
 HOW_WORDS: dict[How, str] = {
-    "tape": "tape",
-    "gauge": "gauge",
-    "rule": "rule",
-    "object": "object's shank",
-    "probe": "probe",
-    "protractor": "protractor",
-    "clock": "clock hour",
-    "eye": "by eye",
-    "exact": "exact",
+    "tape": marked("tape"),
+    "gauge": marked("gauge"),
+    "rule": marked("rule"),
+    "object": marked("object's shank"),
+    "probe": marked("probe"),
+    "protractor": marked("protractor"),
+    "clock": marked("clock hour"),
+    "eye": marked("by eye"),
+    "exact": marked("exact"),
 }
 
 _DECIMALS = {"mm": 2, "in": 3}
@@ -85,7 +86,7 @@ def tolerance(table: str, how: How, minus: float | None, plus: float | None, tak
     is_angle = table in ("around_deg", "lean")
     below = usual_minus if minus is None else minus if is_angle else in_mm(minus, taken_in)
     above = usual_plus if plus is None else plus if is_angle else in_mm(plus, taken_in)
-    return f"{HOW_WORDS[how]} {_ends(below, above, is_angle, unit)}"
+    return f"{told(HOW_WORDS[how])} {_ends(below, above, is_angle, unit)}"
 
 
 def _ends(below: float, above: float, is_angle: bool, unit: LengthUnit) -> str:
