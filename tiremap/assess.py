@@ -10,8 +10,7 @@ from itertools import combinations
 from tiremap.assessment import AssessedMark, AssessedPair, Assessment, Needed
 from tiremap.geometry.footprints import Head
 from tiremap.geometry.frames import TreadPoint
-from tiremap.geometry.liner_strip import Strip, true_area
-from tiremap.geometry.overlap import overlap_area
+from tiremap.geometry.liner_strip import Strip
 from tiremap.geometry.section_inputs import SectionInputs
 from tiremap.model.job import Injury, Job, Repair
 from tiremap.model.rule_set import RuleSet
@@ -35,7 +34,7 @@ from tiremap.rules.reasons import Reason, answer_of, by_weight
 from tiremap.rules.settling import advised
 from tiremap.rules.zones import drawn_passing_half_width
 from tiremap.workshop.foreseen import prepare
-from tiremap.workshop.ground import Ground, ground_around, head_of, united
+from tiremap.workshop.ground import Ground, head_of
 from tiremap.workshop.stock import stock_in_use
 
 
@@ -47,7 +46,7 @@ def assess(
 
     Without ``advise`` the answer and margins are the same, but what to measure is not worked out: enough while an
     injury is dragged. Then ``before`` may be the assessment of nearly the same job: marks and pairs that did not
-    change are taken over from it, and the united ground is left out.
+    change are taken over from it.
 
     Without ``stock`` the shop's own is taken. It, and a rule set, that cannot be read answers nothing: Measure first,
     with file, key and reason. Raises `TiremapError`
@@ -73,7 +72,7 @@ def assess(
     case = Case(job, facts, rule_set, facts.tire_class, stock, injuries, repairs)
     if kept:
         return _answered(drawn, case, _as_it_is, kept, {(pair.first, pair.second): pair for pair in before.pairs})
-    return _with_ground(_answered(drawn, case, advised if advise else _as_it_is, {}, {}))
+    return _answered(drawn, case, advised if advise else _as_it_is, {}, {})
 
 
 def _blank(job: Job, rule_set: RuleSet | None, stock: Stock) -> Assessment:
@@ -81,7 +80,7 @@ def _blank(job: Job, rule_set: RuleSet | None, stock: Stock) -> Assessment:
     return Assessment(
         job=job, rule_set=rule_set, stock=stock, answer="measure_first", reasons=(), injuries=(), repairs=(),
         pairs=(), facts=None, strip=None, section_inputs=None, zone=None, zone_half_width_mm=None,
-        buffed_outline=None, buffed_area_mm2=None, sealed_area_mm2=None, needed=(),
+        needed=(),
     )
 
 
@@ -158,7 +157,7 @@ def _drawn_mark(
     outside, inside = mark.stated_ends(facts)
     around = mark.stated_around_inside(facts)
     place = None if around is None else TreadPoint(inside, around)
-    ground = ground_around(strip, place, head, stock.beyond_the_head) if head and place else None
+    ground = Ground(strip, place, head, stock.beyond_the_head) if head and place else None
     return AssessedMark(
         facts=mark, outside=outside, inside=inside, around=mark.around.stated, inside_place=place, unit=unit,
         head=head, ground=ground, answer=None, margin_mm=None, reasons=(),
@@ -205,7 +204,7 @@ def _answered(
     answer = answer_of(every)
     needed = () if answer == "not_repairable" else _needed(every)  # nothing still to measure turns a refusal
     return replace(
-        drawn, injuries=injuries, pairs=pairs, reasons=by_weight(reasons), needed=needed, answer=answer,
+        drawn, injuries=injuries, pairs=pairs, reasons=by_weight(reasons), needed=needed, answer=answer, asked=True,
     )
 
 
@@ -226,47 +225,14 @@ def _answered_pair(
 
 
 def _drawn_pair(drawn: Assessment, first: AssessedMark, second: AssessedMark, pair: Apart) -> AssessedPair:
-    """A pair's distances and overlaps, before any question is asked."""
-    heads, buffed = _overlaps(drawn.strip, first.ground, second.ground, drawn.stock.beyond_the_head.border)
+    """A pair's distances and grounds, before any question is asked."""
+    grounds = None if first.ground is None or second.ground is None else (first.ground, second.ground)
     angle = pair.around_rad
     return AssessedPair(
         first=first.id, second=second.id, distance_mm=pair.distance,
         around_deg=None if angle is None else degrees(angle),
         around_tread_mm=None if angle is None else angle * drawn.facts.overall_diameter / 2,
-        head_overlap_mm2=heads, buffed_overlap_mm2=buffed, reasons=(),
-    )
-
-
-def _overlaps(
-    strip: Strip, one: Ground | None, other: Ground | None, border: float
-) -> tuple[float | None, float | None]:
-    if one is None or other is None:
-        return None, None
-    return (
-        overlap_area(strip, one.place, one.shape, other.place, other.shape),
-        overlap_area(strip, one.place, one.shape.grown(border), other.place, other.shape.grown(border)),
-    )
-
-
-def _with_ground(summed: Assessment) -> Assessment:
-    """The united buffed and sealed ground of every injury not refused; ``None`` while one of them has no unit.
-
-    A single one has the same ground wherever around the tire it lies; of several, one without its way around leaves
-    the union unknown.
-    """
-    to_repair = [mark for mark in summed.injuries if mark.answer != "not_repairable"]
-    grounds = [mark.ground for mark in to_repair if mark.ground is not None]
-    beyond = summed.stock.beyond_the_head
-    if len(grounds) < len(to_repair):
-        only = to_repair[0]
-        if len(to_repair) > 1 or only.head is None:
-            return summed
-        grounds = [ground_around(summed.strip, TreadPoint(only.inside, 0.0), only.head, beyond)]
-    buffed = united(summed.strip, grounds, beyond.border)
-    sealed = united(summed.strip, grounds, beyond.border + beyond.sealed)
-    return replace(
-        summed, buffed_outline=buffed, buffed_area_mm2=float(true_area(summed.strip, buffed)),
-        sealed_area_mm2=float(true_area(summed.strip, sealed)),
+        grounds=grounds, reasons=(),
     )
 
 

@@ -1,13 +1,14 @@
 """Everything true about a job under one rule set: what `tiremap.assess` finds and everything else shows."""
 
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Any
 
 from shapely.geometry.base import BaseGeometry
 
 from tiremap.geometry.footprints import Head
 from tiremap.geometry.frames import TreadPoint
-from tiremap.geometry.liner_strip import Strip
+from tiremap.geometry.liner_strip import Strip, true_area
 from tiremap.geometry.section_inputs import SectionInputs
 from tiremap.model.job import Answer, Job
 from tiremap.model.rule_set import CrownZone, RuleSet
@@ -16,7 +17,7 @@ from tiremap.rules.case import Case
 from tiremap.rules.facts import TireFacts
 from tiremap.rules.marks import MarkFacts
 from tiremap.rules.reasons import Reason, by_weight
-from tiremap.workshop.ground import Ground
+from tiremap.workshop.ground import Ground, shared_area, united
 
 
 @dataclass(frozen=True)
@@ -56,9 +57,19 @@ class AssessedPair:
     distance_mm: float | None
     around_deg: float | None
     around_tread_mm: float | None
-    head_overlap_mm2: float | None
-    buffed_overlap_mm2: float | None
+    grounds: tuple[Ground, Ground] | None
+    """Around both heads; ``None`` while one of them has no place or no head."""
     reasons: tuple[Reason, ...]
+
+    @cached_property
+    def head_overlap_mm2(self) -> float | None:
+        """Liner that both heads cover."""
+        return None if self.grounds is None else shared_area(*self.grounds, 0.0)
+
+    @cached_property
+    def buffed_overlap_mm2(self) -> float | None:
+        """Liner that lies in both buffed areas."""
+        return None if self.grounds is None else shared_area(*self.grounds, self.grounds[0].beyond.border)
 
 
 @dataclass(frozen=True)
@@ -74,7 +85,8 @@ class Assessment:
     """A job assessed under one rule set.
 
     ``facts``, ``strip`` and ``section_inputs`` are ``None`` while the tire's size is unknown; ``zone`` where the rule
-    set is not chosen or does not speak of the tire's class. Areas are true areas of liner, mm2.
+    set is not chosen or does not speak of the tire's class. Areas are true areas of liner, mm2; shapes and areas are
+    worked out when they are asked for.
     """
 
     job: Job
@@ -91,10 +103,44 @@ class Assessment:
     zone: CrownZone | None
     zone_half_width_mm: float | None
     """Half-width of the crown zone as drawn, at the drawn tread width; never for an answer."""
-    buffed_outline: BaseGeometry | None
-    buffed_area_mm2: float | None
-    sealed_area_mm2: float | None
     needed: tuple[Needed, ...]
+    asked: bool = False
+    """Whether a rule set could be asked at all."""
+
+    @cached_property
+    def buffed_outline(self) -> BaseGeometry | None:
+        """The united buffed ground of every injury not refused; ``None`` while one of them has no unit."""
+        return self._united(self.stock.beyond_the_head.border)
+
+    @cached_property
+    def buffed_area_mm2(self) -> float | None:
+        """Area of `buffed_outline`."""
+        return self._area(self.buffed_outline)
+
+    @cached_property
+    def sealed_area_mm2(self) -> float | None:
+        """Area of the united sealed ground, likewise."""
+        return self._area(self._united(self.stock.beyond_the_head.border + self.stock.beyond_the_head.sealed))
+
+    def _area(self, outline: BaseGeometry | None) -> float | None:
+        return None if outline is None else float(true_area(self.strip, outline))
+
+    def _united(self, grown_by: float) -> BaseGeometry | None:
+        """The heads of every injury not refused, grown by so many mm and united.
+
+        A single one has the same ground wherever around the tire it lies; of several, one without its way around
+        leaves the union unknown.
+        """
+        to_repair = [mark for mark in self.injuries if mark.answer != "not_repairable"] if self.asked else None
+        if to_repair is None:
+            return None
+        grounds = [mark.ground for mark in to_repair if mark.ground is not None]
+        if len(grounds) < len(to_repair):
+            only = to_repair[0]
+            if len(to_repair) > 1 or only.head is None:
+                return None
+            grounds = [Ground(self.strip, TreadPoint(only.inside, 0.0), only.head, self.stock.beyond_the_head)]
+        return united(self.strip, grounds, grown_by)
 
     @property
     def marks(self) -> tuple[AssessedMark, ...]:
