@@ -7,12 +7,28 @@ from pydantic import ValidationError
 
 from tiremap.edits.wording import in_words
 from tiremap.errors import TiremapError
-from tiremap.model.job import FORMAT, VERSION, Job
+from tiremap.model.job import FORMAT, VERSION, Decision, Job
 from tiremap.resources import read_toml
 from tiremap.storage.canonical import job_text
 from tiremap.storage.checked_save import save_checked
 from tiremap.storage.json_text import read_json_text
 from tiremap.storage.upgrades import newer_version, upgraded, version_of
+
+
+class ChangedOnDisk(TiremapError):
+    """A job file holds something else than when it was opened: another program or window saved it.
+
+    ``theirs`` is the job it holds now; ``None`` if it holds none, and ``why`` says why. ``data`` are its bytes.
+    """
+
+    def __init__(self, path: Path, data: bytes, theirs: Job | None, why: str) -> None:
+        self.path, self.data, self.theirs, self.why = path, data, theirs, why
+        says = why and f" {why}"
+        super().__init__(
+            f"{path} was not saved: it was changed by another program or window since it was opened here.{says} The "
+            "file on disk is as it was.",
+            "Open that file to see it, or save under another name.",
+        )
 
 
 def read_job(path: Path) -> Job:
@@ -24,17 +40,26 @@ def read_job(path: Path) -> Job:
         raise TiremapError(f"{path} cannot be opened. {error.what}", error.right) from None
 
 
-def write_job(path: Path, job: Job) -> None:
+def write_job(path: Path, job: Job, opened_as: Job | None = None) -> None:
     """Save the job, keeping the file's previous content beside it (`checked_save`).
 
-    Raises `TiremapError` if it cannot be saved, or if there stands a file of a newer version or one with a decision
-    this job does not hold, such as one signed meanwhile in another window; the old file is then as it was.
+    ``opened_as`` is the job as it was read from that file or last saved there; ``None`` replaces whatever stands there.
+    Raises `ChangedOnDisk` if another job stands there by now, `TiremapError` if it cannot be saved, or if there stands
+    a file of a newer version or one with a decision this job does not hold; the old file is then as it was.
     """
     data = job_text(job).encode()
     job_from_bytes(data)  # nothing is written that could not be opened again
-    _refuse_to_overwrite_newer(path)
-    _refuse_to_lose_decisions(path, job)
-    save_checked(path, data)
+    _refuse_too_large(path)
+
+    def may_replace(there: bytes | None) -> None:
+        if there is None or there == data:
+            return
+        _refuse_to_overwrite_newer(path, there)
+        if opened_as is not None:
+            _refuse_if_changed(path, there, job, opened_as)
+        _refuse_to_lose_decisions(path, there, job)
+
+    save_checked(path, data, may_replace)
 
 
 def job_from_bytes(data: bytes) -> Job:
@@ -51,6 +76,20 @@ def job_from_bytes(data: bytes) -> Job:
         raise in_words(error) from None
 
 
+def changed_meanwhile(path: Path, opened_as: Job) -> ChangedOnDisk | None:
+    """What a job file holds if that is not the job it was opened as; ``None`` if it is, or there is no such file.
+
+    Raises `TiremapError` if it cannot be read.
+    """
+    if not path.is_file():
+        return None
+    try:
+        _refuse_if_changed(path, _read_bytes(path), opened_as, opened_as)
+    except ChangedOnDisk as changed:
+        return changed
+    return None
+
+
 def _read_bytes(path: Path) -> bytes:
     """The bytes of a file, at most one more than the limit. Folders, devices and pipes are refused unopened."""
     try:
@@ -65,15 +104,20 @@ def _read_bytes(path: Path) -> bytes:
         raise TiremapError(f"{path} cannot be read: {getattr(error, 'strerror', None) or error}.") from None
 
 
-def _refuse_to_overwrite_newer(path: Path) -> None:
-    """Raise `TiremapError` if a job of a newer version stands there, or a file too large to be sure."""
-    if not path.is_file():
-        return
-    data = _read_bytes(path)
-    if len(data) > read_toml("storage.toml")["job_file"]["largest_bytes"]:
-        raise TiremapError(f"{path} is not overwritten. {_too_large().what}", "Save under another name.")
+def _refuse_too_large(path: Path) -> None:
+    """Raise `TiremapError` if a file stands there that is too large to be sure of its version."""
     try:
-        fields = json.loads(data)  # not strictly: a newer version may hold what this one refuses
+        size = path.stat().st_size if path.is_file() else 0
+    except (OSError, ValueError):  # whatever is wrong there, the save says it
+        return
+    if size > read_toml("storage.toml")["job_file"]["largest_bytes"]:
+        raise TiremapError(f"{path} is not overwritten. {_too_large().what}", "Save under another name.")
+
+
+def _refuse_to_overwrite_newer(path: Path, there: bytes) -> None:
+    """Raise `TiremapError` if a job of a newer version stands there."""
+    try:
+        fields = json.loads(there)  # not strictly: a newer version may hold what this one refuses
     except (ValueError, RecursionError):
         return
     version = version_of(fields) if _is_job(fields) else None
@@ -81,18 +125,35 @@ def _refuse_to_overwrite_newer(path: Path) -> None:
         raise TiremapError(f"{path} is not overwritten. {newer_version(version).what}", "Save under another name.")
 
 
-def _refuse_to_lose_decisions(path: Path, job: Job) -> None:
+def _refuse_if_changed(path: Path, there: bytes, job: Job, opened_as: Job) -> None:
+    """Raise `ChangedOnDisk` if what stands there is neither what was opened nor what is to be saved."""
+    theirs, why = _job_or_why(there)
+    if theirs is None or theirs not in (opened_as, job):
+        raise ChangedOnDisk(path, there, theirs, why)
+
+
+def _refuse_to_lose_decisions(path: Path, there: bytes, job: Job) -> None:
     """Raise `TiremapError` if a job stands there with a decision that would be gone."""
-    try:
-        there = read_job(path) if path.is_file() else Job()
-    except TiremapError:
-        return
-    lost = next((each for each in there.decisions if each not in job.decisions), None)
-    if lost is not None:
+    theirs, _ = _job_or_why(there)
+    lost = theirs and first_decision_lost(theirs, job)
+    if lost:
         raise TiremapError(
             f"{path} is not overwritten. It holds a decision of {lost.date:%Y-%m-%d %H:%M} that this job does not.",
             "Open that file to see it, or save under another name.",
         )
+
+
+def first_decision_lost(there: Job, job: Job) -> Decision | None:
+    """The first decision that would be gone if ``job`` took the place of the one that is there."""
+    return next((each for each in there.decisions if each not in job.decisions), None)
+
+
+def _job_or_why(data: bytes) -> tuple[Job | None, str]:
+    """The job in those bytes; else ``None`` and why there is none."""
+    try:
+        return job_from_bytes(data), ""
+    except TiremapError as error:
+        return None, str(error)
 
 
 def _is_job(fields: object) -> bool:
