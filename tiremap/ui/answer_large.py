@@ -10,12 +10,13 @@ from tiremap.model.units import mm_from_inches
 from tiremap.resources import read_toml
 from tiremap.ui import reason_words, wording
 from tiremap.ui.answer_symbol import paint_answer
+from tiremap.ui.language import marked, told, tr
 from tiremap.ui.palettes import Theme
 
 _MARGIN = 36
 _WORD_SHARE = 0.5
 """Share of the height the word has."""
-_BACK = "Any key or a click goes back."
+_BACK = marked("Any key or a click goes back.")
 _WRAP = Qt.TextFlag.TextWordWrap
 
 
@@ -29,14 +30,14 @@ class AnswerLarge(QWidget):
         self._word = self._sentence = ""
         self._focus_before: QWidget | None = None
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        self.setAccessibleName("The answer, large")
+        self.setAccessibleName(tr("The answer, large"))
         self.hide()
         window.installEventFilter(self)
 
     def open(self, assessment: Assessment, unit: LengthUnit, theme: Theme) -> None:
         """Show that answer until a key or a click."""
         self._assessment, self._theme = assessment, theme
-        self._word = wording.ANSWER_WORDS[assessment.answer]
+        self._word = told(wording.ANSWER_WORDS[assessment.answer])
         self._sentence = reason_words.next_step(assessment, unit) or reason_words.least_margin(assessment, unit)
         self.setAccessibleDescription(f"{self._word}. {self._sentence}")
         self._focus_before = self.window().focusWidget()
@@ -100,7 +101,7 @@ class AnswerLarge(QWidget):
         painter.setFont(self._sentence_font())
         painter.drawText(self._sentence_box(), Qt.AlignmentFlag.AlignTop | _WRAP, self._sentence)
         painter.setFont(self.font())
-        painter.drawText(self.rect().adjusted(0, 0, -_MARGIN, -10), _AT_END, _BACK)
+        painter.drawText(self.rect().adjusted(0, 0, -_MARGIN, -10), _AT_END, told(_BACK))
         painter.end()
 
     def _close(self) -> None:

@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from tiremap.model.job import Answer
 from tiremap.rules.reasons import Level
+from tiremap.ui.language import told, tr
 from tiremap.ui.palettes import Theme
 from tiremap.ui.wording import ANSWER_WORDS
 
@@ -29,7 +30,7 @@ class AnswerSymbol(QWidget):
     def show_answer(self, answer: Answer, theme: Theme) -> None:
         """Show that answer in the theme's colors."""
         self._answer, self._theme = answer, theme
-        self.setAccessibleName(f"Answer: {ANSWER_WORDS[answer]}")
+        self.setAccessibleName(tr("Answer: {answer}", answer=told(ANSWER_WORDS[answer])))
         self.update()
 
     def paintEvent(self, event: QPaintEvent) -> None:

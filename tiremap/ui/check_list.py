@@ -16,22 +16,23 @@ from tiremap.rules.cracks import CHECK as CRACKS
 from tiremap.ui.check_pictures import CheckPicture
 from tiremap.ui.crack_details import CrackDetails
 from tiremap.ui.editor import Editor
+from tiremap.ui.language import marked, told, tr
 from tiremap.ui.layouts import faint, heading
 from tiremap.ui.next_sign import mark_next, next_label
 from tiremap.ui.three_answers import ThreeAnswers
 
 WHAT_IT_MEANS = (
-    "Tread, shoulders, both sidewalls and both beads: no bulge, crack, bare cord or other damage.",
-    "The whole liner, all the way around: no run-flat ring, split, swelling or tube.",
-    "No earlier repairs but those marked.",
+    marked("Tread, shoulders, both sidewalls and both beads: no bulge, crack, bare cord or other damage."),
+    marked("The whole liner, all the way around: no run-flat ring, split, swelling or tube."),
+    marked("No earlier repairs but those marked."),
 )
 """What "nothing found" says, written out where it can be ticked."""
 
-_OPEN = ("Not looked at", None, "ring")
-_FOUND = (("Fine", "fine", "tick"), ("Found", "found", "cross"), _OPEN)
-_INSPECTED = (("Fine", "fine", "tick"), ("Damage", "found", "cross"), _OPEN)
-_REPAIRS = (("None", "none", "tick"), ("Marked", "all_marked", "tick"), _OPEN)
-_TITLES = {"inspected": "Inspected, off the rim", "earlier_repairs": "Earlier repairs"}
+_OPEN = (marked("Not looked at"), None, "ring")
+_FOUND = ((marked("Fine"), "fine", "tick"), (marked("Found"), "found", "cross"), _OPEN)
+_INSPECTED = ((marked("Fine"), "fine", "tick"), (marked("Damage"), "found", "cross"), _OPEN)
+_REPAIRS = ((marked("None"), "none", "tick"), (marked("Marked"), "all_marked", "tick"), _OPEN)
+_TITLES = {"inspected": marked("Inspected, off the rim"), "earlier_repairs": marked("Earlier repairs")}
 _PICTURE = QSize(40, 40)
 
 
@@ -41,9 +42,11 @@ class NothingFound(QCheckBox):
     def __init__(self, editor: Editor, text: str, parent: QWidget | None = None) -> None:
         super().__init__(text, parent)
         self._editor = editor
-        self.setAccessibleName("Looked at inside and out, off the rim: nothing found")
-        self.setAccessibleDescription(" ".join(WHAT_IT_MEANS))
-        self.setToolTip("Looked at inside and out, off the rim: nothing found.\n" + "\n".join(WHAT_IT_MEANS))
+        self.setAccessibleName(tr("Looked at inside and out, off the rim: nothing found"))
+        self.setAccessibleDescription(" ".join(map(told, WHAT_IT_MEANS)))
+        self.setToolTip(
+            "\n".join([tr("Looked at inside and out, off the rim: nothing found."), *map(told, WHAT_IT_MEANS)])
+        )
         self.clicked.connect(self._clicked)
 
     def show_assessment(self, assessment: Assessment) -> None:
@@ -52,9 +55,9 @@ class NothingFound(QCheckBox):
 
     def _clicked(self, ticked: bool) -> None:
         if ticked:
-            self._editor.try_change("Nothing found", nothing_found)
+            self._editor.try_change(tr("Nothing found"), nothing_found)
         else:
-            self._editor.try_change("Take back nothing found", _take_back)
+            self._editor.try_change(tr("Take back nothing found"), _take_back)
         self.setChecked(_nothing_speaks_against(self._editor.job.checks))
 
 
@@ -65,11 +68,11 @@ class CheckList(QWidget):
         super().__init__(parent)
         self._editor = editor
         self._unit: LengthUnit = "mm"
-        self.inspected = ThreeAnswers("Inspected inside and out, off the rim", _INSPECTED)
+        self.inspected = ThreeAnswers(tr("Inspected inside and out, off the rim"), _INSPECTED)
         self.singles = {check.name: ThreeAnswers(check.title, _FOUND) for check in condition_checks()}
         self.crack_details = CrackDetails(editor)
-        self.repairs = ThreeAnswers("Earlier repairs", _REPAIRS)
-        self.nothing = NothingFound(editor, "Looked at inside and out,\noff the rim: nothing found")
+        self.repairs = ThreeAnswers(tr("Earlier repairs"), _REPAIRS)
+        self.nothing = NothingFound(editor, tr("Looked at inside and out,\noff the rim: nothing found"))
         self._signs: dict[str, QLabel] = {}
         self._lay_out()
         self.inspected.answered.connect(self._inspected_chosen)
@@ -108,7 +111,7 @@ class CheckList(QWidget):
         return widget
 
     def _inspected_chosen(self, state: Any) -> None:
-        self._editor.try_change("Inspected", set_inspected, state)
+        self._editor.try_change(tr("Inspected"), set_inspected, state)
         self._show_again()
 
     def _single_chosen(self, name: str, state: Any) -> None:
@@ -116,7 +119,7 @@ class CheckList(QWidget):
         self._show_again()
 
     def _repairs_chosen(self, state: Any) -> None:
-        self._editor.try_change("Earlier repairs", set_earlier_repairs, state)
+        self._editor.try_change(tr("Earlier repairs"), set_earlier_repairs, state)
         self._show_again()
 
     def _show_again(self) -> None:
@@ -126,14 +129,14 @@ class CheckList(QWidget):
         whole = QVBoxLayout(self)
         whole.setContentsMargins(0, 0, 0, 0)
         whole.setSpacing(5)
-        whole.addWidget(heading("Condition"))
+        whole.addWidget(heading(tr("Condition")))
         whole.addWidget(self.nothing)
-        whole.addWidget(faint("\n".join(f"–  {line}" for line in WHAT_IT_MEANS)))
+        whole.addWidget(faint("\n".join(f"–  {told(line)}" for line in WHAT_IT_MEANS)))
         looked_at = {check.name: check for check in condition_checks()}
         for field, answers in self.answers.items():
             name = field.removeprefix("checks.")
             check = looked_at.get(name)
-            title = check.title if check else _TITLES[name]
+            title = check.title if check else told(_TITLES[name])
             whole.addLayout(self._row(field, name, title, check.look_at if check else "", answers))
             if name == CRACKS:
                 whole.addWidget(self.crack_details)

@@ -10,10 +10,11 @@ from tiremap.model.measures import LengthUnit
 from tiremap.rules.cracks import DEPTH, JOINED
 from tiremap.ui import measure_kinds as kinds
 from tiremap.ui.editor import Editor
+from tiremap.ui.language import marked, tr
 from tiremap.ui.layouts import choice, show_choice
 from tiremap.ui.measure_field import MeasureField
 
-_JOINED = (("not known", None), ("no", False), ("yes", True))
+_JOINED = ((marked("not known"), None), (marked("no"), False), (marked("yes"), True))
 _INDENT = 14
 """px, to stand under the check they belong to."""
 
@@ -24,14 +25,14 @@ class CrackDetails(QWidget):
     def __init__(self, editor: Editor, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._editor = editor
-        self.depth = MeasureField(kinds.CRACK_DEPTH, "Depth of the deepest weather crack", self._set_depth)
-        self.joined = choice("Weather cracks joined up", _JOINED)
+        self.depth = MeasureField(kinds.CRACK_DEPTH, tr("Depth of the deepest weather crack"), self._set_depth)
+        self.joined = choice(tr("Weather cracks joined up"), _JOINED)
         self.joined.activated.connect(self._joined_chosen)
         grid = QGridLayout(self)
         grid.setContentsMargins(_INDENT, 0, 0, 0)
         grid.setVerticalSpacing(5)
         grid.setColumnStretch(1, 1)
-        for row, (text, widget) in enumerate((("Depth", self.depth), ("Joined up", self.joined))):
+        for row, (text, widget) in enumerate(((tr("Depth"), self.depth), (tr("Joined up"), self.joined))):
             label = QLabel(text)
             label.setBuddy(widget)
             grid.addWidget(label, 2 * row, 0)
@@ -57,7 +58,7 @@ class CrackDetails(QWidget):
         return {DEPTH: self.depth.edit, JOINED: self.joined}
 
     def _set_depth(self, record: Any) -> None:
-        self._editor.change("Crack depth", set_tire, crack_depth=record)
+        self._editor.change(tr("Crack depth"), set_tire, crack_depth=record)
 
     def _joined_chosen(self, index: int) -> None:
-        self._editor.try_change("Cracks joined up", set_tire, cracks_joined=self.joined.itemData(index))
+        self._editor.try_change(tr("Cracks joined up"), set_tire, cracks_joined=self.joined.itemData(index))

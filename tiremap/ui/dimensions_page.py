@@ -21,16 +21,17 @@ from tiremap.ui.dimension_words import (
     sources,
 )
 from tiremap.ui.editor import Editor
+from tiremap.ui.language import marked, told, tr
 from tiremap.ui.layouts import faint, fault, heading
 from tiremap.ui.preferences import Preferences
 
 _WIDEST_NAME = 116
 """px; a longer name wraps."""
 _SELECTABLE = Qt.TextInteractionFlag.TextSelectableByMouse
-_NO_DATUM = "Still to measure: the place around from the datum."
+_NO_DATUM = marked("Still to measure: the place around from the datum.")
 _BEFORE_THE_LINES = {
-    "not_repairable": "The tire is not repairable as it stands: these dimensions are for this injury alone.",
-    "measure_first": "Measure first: what is measured may still change these dimensions.",
+    "not_repairable": marked("The tire is not repairable as it stands: these dimensions are for this injury alone."),
+    "measure_first": marked("Measure first: what is measured may still change these dimensions."),
 }
 
 
@@ -43,7 +44,7 @@ class DimensionsPage(QScrollArea):
         self._preferences = preferences
         self._chosen: str | None = None
         self._shown: tuple | None = None
-        self.setAccessibleName("Dimensions of the repair")
+        self.setAccessibleName(tr("Dimensions of the repair"))
         self.setWidgetResizable(True)
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
@@ -88,14 +89,14 @@ class DimensionsPage(QScrollArea):
         if mark is None:
             column.addWidget(_text(faint(_no_injury(assessment))))
             return
-        column.addWidget(heading(f"Injury {mark.id}"))
+        column.addWidget(heading(tr("Injury {id}", id=mark.id)))
         if found is None:
             column.addWidget(_text(faint(said_in(_why_none(assessment, mark), unit))))
             return
         if is_placeholder(assessment):
-            column.addWidget(_text(fault(PLACEHOLDER)))
+            column.addWidget(_text(fault(told(PLACEHOLDER))))
         if assessment.answer in _BEFORE_THE_LINES:
-            column.addWidget(_text(faint(_BEFORE_THE_LINES[assessment.answer])))
+            column.addWidget(_text(faint(told(_BEFORE_THE_LINES[assessment.answer]))))
         self.ensurePolished()  # else its font is not yet the one of the style sheet
         column.addLayout(_lines(dimension_lines(found, mark, assessment, unit), self.fontMetrics()))
         if found.outlines:
@@ -110,17 +111,17 @@ def _wanted(assessment: Assessment, chosen: str | None) -> AssessedMark | None:
 
 def _no_injury(assessment: Assessment) -> str:
     if assessment.injuries:
-        return "Choose an injury on the drawing or in the table: its dimensions stand here."
+        return tr("Choose an injury on the drawing or in the table: its dimensions stand here.")
     if assessment.job.injuries:
-        return f"No dimensions yet. {assessment.reasons[0].says}"
-    return "No injury is marked: click where the hole is, and its dimensions stand here."
+        return tr("No dimensions yet. {why}", why=assessment.reasons[0].says)
+    return tr("No injury is marked: click where the hole is, and its dimensions stand here.")
 
 
 def _why_none(assessment: Assessment, mark: AssessedMark) -> str:
     if mark.answer == "not_repairable":
         refused = next(each for each in mark.reasons if each.level == "refuse")
-        return f"Not repairable, so there is nothing to fit. {refused.says}"
-    return f"No dimensions yet. {assessment.reasons[0].says}"
+        return tr("Not repairable, so there is nothing to fit. {why}", why=refused.says)
+    return tr("No dimensions yet. {why}", why=assessment.reasons[0].says)
 
 
 def _lines(lines: tuple[Line, ...], metrics: QFontMetrics) -> QVBoxLayout:
@@ -158,10 +159,10 @@ def _ground(found: RepairDimensions, hangs_on: str, unit: LengthUnit) -> QGridLa
     over = [(each.name, each.from_outboard_edge and from_to(each.from_outboard_edge, unit)) for each in outlines]
     around = [(each.name, each.from_datum and from_to(each.from_datum, unit)) for each in outlines]
     areas = [(each.name, ("", area(each.area_mm2, unit))) for each in outlines]
-    _rows(grid, "From the middle of the hole, each way", ("across", "around"), reach)
-    _rows(grid, "Over the tread, from its outboard edge", ("from", "to"), over, hangs_on)
-    _rows(grid, "Over the tread, around from the datum", ("from", "to"), around, _NO_DATUM)
-    _rows(grid, "Area of liner", ("", ""), areas)
+    _rows(grid, tr("From the middle of the hole, each way"), (tr("across"), tr("around")), reach)
+    _rows(grid, tr("Over the tread, from its outboard edge"), (tr("from"), tr("to")), over, hangs_on)
+    _rows(grid, tr("Over the tread, around from the datum"), (tr("from"), tr("to")), around, told(_NO_DATUM))
+    _rows(grid, tr("Area of liner"), ("", ""), areas)
     return grid
 
 
@@ -178,7 +179,7 @@ def _rows(
         return
     _cells(grid, row + 1, ("", *columns), quiet=True)
     for number, (name, cells) in enumerate(rows):
-        _cells(grid, row + 2 + number, (OUTLINE_WORDS[name], *cells))
+        _cells(grid, row + 2 + number, (told(OUTLINE_WORDS[name]), *cells))
 
 
 def _cells(grid: QGridLayout, row: int, cells: tuple[str, ...], *, quiet: bool = False) -> None:

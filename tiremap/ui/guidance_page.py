@@ -23,6 +23,7 @@ from tiremap.rules.shop_set import looser_than_parent
 from tiremap.storage.shop_rule_sets import copy_rule_set, import_rule_set, share_rule_set
 from tiremap.ui import dialogs
 from tiremap.ui.field_edit import FieldEdit
+from tiremap.ui.language import marked, told, tr
 from tiremap.ui.layouts import faint, fault, heading, tell_fault
 from tiremap.ui.limit_edit import LimitEdit
 from tiremap.ui.limits_table import LimitsTable
@@ -31,7 +32,9 @@ from tiremap.ui.preferences import Preferences
 from tiremap.ui.roomy_cells import RoomyCells
 
 _NAME = Qt.ItemDataRole.UserRole
-PUBLISHED = "A published guidance is never changed. Copy it under a name of the shop's own, and change the copy."
+PUBLISHED = marked(
+    "A published guidance is never changed. Copy it under a name of the shop's own, and change the copy."
+)
 
 
 class GuidancePage(QDialog):
@@ -48,7 +51,7 @@ class GuidancePage(QDialog):
         self._preferences = preferences
         self._sets: dict[str, RuleSet] = {}
         self._broken: dict[str, tuple[Path, str]] = {}
-        self.setWindowTitle("The shop's own guidance")
+        self.setWindowTitle(tr("The shop's own guidance"))
         self.resize(QSize(1180, 740).boundedTo(self.screen().availableGeometry().size() - QSize(8, 40)))
         self._make_widgets()
         self._lay_out()
@@ -77,7 +80,7 @@ class GuidancePage(QDialog):
         for name, rule_set in self._sets.items():
             self._add(name, shown_title(rule_set))
         for name, (path, _) in self._broken.items():
-            self._add(name, f"{path.name}: cannot be used")
+            self._add(name, tr("{file}: cannot be used", file=path.name))
         self.choose(kept)
         self.list.blockSignals(False)
         self._show_chosen()
@@ -100,18 +103,20 @@ class GuidancePage(QDialog):
         self.table.show_rule_set(rule_set, theme_of(self._preferences.settings.theme))
         own = name is not None and self._is_own(name)
         self.copy.setEnabled(not own)
-        self.copy.setToolTip("A published guidance is copied; choose one at the top." if own else "")
+        self.copy.setToolTip(tr("A published guidance is copied; choose one at the top.") if own else "")
         self.name.setEnabled(not own)
         self.share.setEnabled(own and rule_set is not None)
-        self.share.setToolTip("" if self.share.isEnabled() else "A guidance of the shop's own is shared.")
+        self.share.setToolTip("" if self.share.isEnabled() else tr("A guidance of the shop's own is shared."))
         if rule_set is None:
             path, wrong = self._broken.get(name or "", (Path(), ""))
             self.title.setText(path.name)
             self.about.setText(str(path))
-            tell_fault(self.trouble, f"{wrong} Put the file right, or take it away; the others still work.")
+            tell_fault(
+                self.trouble, tr("{wrong} Put the file right, or take it away; the others still work.", wrong=wrong)
+            )
         else:
             self.title.setText(rule_set.title)
-            where = f"File: {rule_set_path(rule_set.name)}" if own else PUBLISHED
+            where = tr("File: {path}", path=rule_set_path(rule_set.name)) if own else told(PUBLISHED)
             self.about.setText(f"{rule_set.issuer}. {where}")
             tell_fault(self.trouble, _looser_says(rule_set))
         self.edit.setVisible(own)
@@ -151,7 +156,7 @@ class GuidancePage(QDialog):
             tell_fault(self.error, str(error))
             return
         tell_fault(self.error, "")
-        self.done_.setText(f"Written: {written}")
+        self.done_.setText(tr("Written: {file}", file=written))
 
     def _written(self, write, *args) -> bool:
         """Let a new file be written, choose it and tell of it; an error is told and changes nothing."""
@@ -174,26 +179,26 @@ class GuidancePage(QDialog):
 
     def _make_widgets(self) -> None:
         self.list = QListWidget()
-        self.list.setAccessibleName("Guidance, published and the shop's own")
+        self.list.setAccessibleName(tr("Guidance, published and the shop's own"))
         self.list.setWordWrap(True)
         self.list.setItemDelegate(RoomyCells(self.list))
         self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self.name = FieldEdit("Name of the copy")
-        self.name.setPlaceholderText("name, such as our_shop")
-        self.copy = QPushButton("C&opy")
-        self.take = QPushButton("&Take over a file…")
-        self.share = QPushButton("&Share as a file…")
+        self.name = FieldEdit(tr("Name of the copy"))
+        self.name.setPlaceholderText(tr("name, such as our_shop"))
+        self.copy = QPushButton(tr("C&opy"))
+        self.take = QPushButton(tr("&Take over a file…"))
+        self.share = QPushButton(tr("&Share as a file…"))
         self.error = fault()
         self.done_ = faint()
-        self.done_.setAccessibleName("What was written")
+        self.done_.setAccessibleName(tr("What was written"))
         self.title = heading("")
         self.about = faint()
         self.about.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
         self.trouble = fault()
         self.table = LimitsTable()
         self.edit = LimitEdit()
-        self.compare = QPushButton("Compare the &guidance")
-        self.shut = QPushButton("&Close")
+        self.compare = QPushButton(tr("Compare the &guidance"))
+        self.shut = QPushButton(tr("&Close"))
         for button in (self.copy, self.take, self.share, self.compare, self.shut):
             button.setAutoDefault(False)  # Enter in a field or the table must not press one
 
@@ -216,9 +221,9 @@ class GuidancePage(QDialog):
         copying.setSpacing(6)
         copying.addWidget(self.name, 1)
         copying.addWidget(self.copy)
-        label = QLabel("Copy the chosen &published one as")
+        label = QLabel(tr("Copy the chosen &published one as"))
         label.setBuddy(self.name)
-        head = heading("Published, then the shop's own")
+        head = heading(tr("Published, then the shop's own"))
         left = _column(head, self.list, label, copying, self.take, self.share, self.error, self.done_)
         right = _column(self.title, self.about, self.trouble, self.table, self.edit)
         both = QSplitter(Qt.Orientation.Horizontal)
@@ -240,8 +245,13 @@ def _looser_says(rule_set: RuleSet) -> str:
     looser = looser_than_parent(rule_set)
     if not looser:
         return ""
-    many = "1 limit is" if len(looser) == 1 else f"{len(looser)} limits are"
-    return f"{many} looser than {parent_title(rule_set)}; every answer says so. {' '.join(looser)}"
+    parent, limits = parent_title(rule_set), " ".join(looser)
+    if len(looser) == 1:
+        return tr("1 limit is looser than {parent}; every answer says so. {limits}", parent=parent, limits=limits)
+    return tr(
+        "{count} limits are looser than {parent}; every answer says so. {limits}",
+        count=len(looser), parent=parent, limits=limits,
+    )
 
 
 def _column(*parts: QWidget | QHBoxLayout) -> QWidget:

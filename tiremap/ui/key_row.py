@@ -6,10 +6,19 @@ from PySide6.QtCore import QEvent, Qt
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QApplication, QGridLayout, QLineEdit, QPushButton, QSizePolicy, QWidget
 
+from tiremap.ui.language import marked, told, tr
+
 _NUMBERS = (*"1234567890", ".", "/", "-", " ", " to ", " in")
 _LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
-_SPOKEN = {" ": "Space", ".": "Point", "/": "Slash", "-": "Hyphen", " to ": "to, between two gauges", " in": "inches"}
-_SHOWN = {" ": "space", " to ": "to", " in": "in"}
+_SPOKEN = {
+    " ": marked("Space"),
+    ".": marked("Point"),
+    "/": marked("Slash"),
+    "-": marked("Hyphen"),
+    " to ": marked("to, between two gauges"),
+    " in": marked("inches"),
+}
+_SHOWN = {" ": marked("space"), " to ": "to", " in": "in"}
 _LETTERS_IN_A_ROW = 13
 _WIDE_FROM = 3
 """Letters on a key from which it is wide."""
@@ -23,12 +32,12 @@ class KeyRow(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.setAccessibleName("Keys on the screen")
+        self.setAccessibleName(tr("Keys on the screen"))
         texts = (*_NUMBERS, *_LETTERS)
-        self.keys = {text: self._key(_SHOWN.get(text, text), _SPOKEN.get(text, text)) for text in texts}
-        self.back = self._key("⌫", "Erase the sign before")
-        self.enter = self._key("Enter", "Enter")
-        self.more = self._key("ABC", "Letters")
+        self.keys = {text: self._key(told(_SHOWN.get(text, text)), told(_SPOKEN.get(text, text))) for text in texts}
+        self.back = self._key("⌫", tr("Erase the sign before"))
+        self.enter = self._key(tr("Enter"), tr("Enter"))
+        self.more = self._key(tr("ABC"), tr("Letters"))
         self.more.setCheckable(True)
         for text, key in self.keys.items():
             key.clicked.connect(partial(self._type, text))

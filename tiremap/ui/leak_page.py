@@ -15,6 +15,7 @@ from tiremap.model.pressures import KPA, read_pressure, read_temperature
 from tiremap.model.typed_amounts import read_hours, read_liters
 from tiremap.resources import read_toml
 from tiremap.ui.editor import Editor
+from tiremap.ui.language import marked, told, tr
 from tiremap.ui.layouts import faint, heading
 from tiremap.ui.preferences import Preferences
 from tiremap.ui.typed_field import TypedField
@@ -23,16 +24,16 @@ from tiremap.workshop.leak import leak_found, places_to_look
 from tiremap.workshop.leak_words import answer_line, number_lines
 
 _NAMES = {
-    "before": "First gauge pressure", "before_temperature": "Temperature at the first reading",
-    "after": "Second gauge pressure", "after_temperature": "Temperature at the second reading",
-    "hours": "Time between the readings", "gauge": "How far the gauge may be off, either way",
-    "air_volume_l": "Air in the tire, liters",
+    "before": marked("First gauge pressure"), "before_temperature": marked("Temperature at the first reading"),
+    "after": marked("Second gauge pressure"), "after_temperature": marked("Temperature at the second reading"),
+    "hours": marked("Time between the readings"), "gauge": marked("How far the gauge may be off, either way"),
+    "air_volume_l": marked("Air in the tire, liters"),
 }
 """The fields of the leak check as they are told to a screen reader, in the order they are entered."""
 _BELOW = {
-    "hours": "Time between the readings",
-    "gauge": "The gauge may be off, either way",
-    "air_volume_l": "Air in the tire",
+    "hours": marked("Time between the readings"),
+    "gauge": marked("The gauge may be off, either way"),
+    "air_volume_l": marked("Air in the tire"),
 }
 """What stands under the two readings, with its label."""
 _SOURCES = ("permeation", "orifice", "bubbles")
@@ -48,7 +49,7 @@ class LeakPage(QScrollArea):
         super().__init__(parent)
         self._editor = editor
         self._preferences = preferences
-        self.setAccessibleName("Leak check")
+        self.setAccessibleName(tr("Leak check"))
         self.setWidgetResizable(True)
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
@@ -84,10 +85,10 @@ class LeakPage(QScrollArea):
     def _show_found(self, check: LeakCheck, volume: float | None) -> None:
         liters = volume if check.air_volume_l is None else check.air_volume_l
         if check.before is None or check.after is None or check.hours is None:
-            self.answer.setText("Enter both pressures and the time between.")
+            self.answer.setText(tr("Enter both pressures and the time between."))
             self._show_numbers([])
         elif liters is None:
-            self.answer.setText("Enter the size code, or the liters of air in the tire.")
+            self.answer.setText(tr("Enter the size code, or the liters of air in the tire."))
             self._show_numbers([])
         else:
             found = leak_found(check, liters, volume_exact=check.air_volume_l is not None)
@@ -109,20 +110,22 @@ class LeakPage(QScrollArea):
         """What a field takes while it is empty, in the units shown."""
         gauge = read_toml("workshop", "leak.toml")["gauge"]["kpa"] / KPA[self._pressure_unit()]
         inches = self._preferences.settings.units == "in"
-        self.fields["before"].setPlaceholderText("as 33 psi" if inches else "as 230 kPa")
-        self.fields["after"].setPlaceholderText("as 31 psi" if inches else "as 215 kPa")
+        self.fields["before"].setPlaceholderText(tr("as 33 psi") if inches else tr("as 230 kPa"))
+        self.fields["after"].setPlaceholderText(tr("as 31 psi") if inches else tr("as 215 kPa"))
         for name in ("before_temperature", "after_temperature"):
-            self.fields[name].setPlaceholderText("as 68 F" if inches else "as 20 C")
-        self.fields["hours"].setPlaceholderText("as 24 h, or 17:30 to 8:00")
-        self.fields["gauge"].setPlaceholderText(f"{number(gauge, 1)} {self._pressure_unit()}, usual")
+            self.fields[name].setPlaceholderText(tr("as 68 F") if inches else tr("as 20 C"))
+        self.fields["hours"].setPlaceholderText(tr("as 24 h, or 17:30 to 8:00"))
+        self.fields["gauge"].setPlaceholderText(
+            tr("{pressure} {unit}, usual", pressure=number(gauge, 1), unit=self._pressure_unit())
+        )
         self.fields["air_volume_l"].setPlaceholderText(
-            "as 28 L" if volume is None else f"{volume:.0f} L, of the section"
+            tr("as 28 L") if volume is None else tr("{volume:.0f} L, of the section", volume=volume)
         )
 
     def _field(self, name: str) -> TypedField:
         read, show = self._way(name)
-        field = TypedField(_NAMES[name], read, show)
-        field.setToolTip(_NAMES[name])
+        field = TypedField(told(_NAMES[name]), read, show)
+        field.setToolTip(told(_NAMES[name]))
         field.entered.connect(partial(self._entered, name))
         return field
 
@@ -148,28 +151,28 @@ class LeakPage(QScrollArea):
         return ("F" if self._preferences.settings.units == "in" else "C") if known is None else known.unit
 
     def _entered(self, name: str, value: Any) -> None:
-        self._editor.try_change(_NAMES[name], set_leak_check, **{name: value})
+        self._editor.try_change(told(_NAMES[name]), set_leak_check, **{name: value})
 
     def _lay_out(self) -> None:
         inside = QWidget()
         column = QVBoxLayout(inside)
         column.setContentsMargins(8, 6, 8, 6)
         column.setSpacing(4)
-        column.addWidget(heading("Leak check"))
-        column.addWidget(faint(
+        column.addWidget(heading(tr("Leak check")))
+        column.addWidget(faint(tr(
             "Two readings of a tire that stands, with the same gauge, and each time how warm the tire is. The further "
             "apart, the more they tell."
-        ))
+        )))
         column.addLayout(self._readings())
         for name, words in _BELOW.items():
-            label = QLabel(words)
+            label = QLabel(told(words))
             label.setBuddy(self.fields[name])
             column.addWidget(label)
             column.addWidget(self.fields[name])
             column.addWidget(self.fields[name].fault)
         column.addWidget(self.answer)
         column.addLayout(self._numbers)
-        column.addWidget(heading("Where to look first"))
+        column.addWidget(heading(tr("Where to look first")))
         for rank, (where, why) in enumerate(places_to_look(), start=1):
             column.addWidget(_plain(text=f"{rank}. {where[0].upper()}{where[1:]}: {why}."))
         column.addWidget(self.sources)
@@ -181,9 +184,9 @@ class LeakPage(QScrollArea):
         grid = QGridLayout()
         grid.setHorizontalSpacing(6)
         grid.setVerticalSpacing(3)
-        for at, words in enumerate(("Pressure", "Temperature"), start=1):
+        for at, words in enumerate((tr("Pressure"), tr("Temperature")), start=1):
             grid.addWidget(QLabel(words), 0, at)
-        for at, (words, name) in enumerate((("First", "before"), ("Second", "after"))):
+        for at, (words, name) in enumerate(((tr("First"), "before"), (tr("Second"), "after"))):
             row, pressure, temperature = 2 * at + 1, self.fields[name], self.fields[f"{name}_temperature"]
             grid.addWidget(QLabel(words), row, 0)
             grid.addWidget(pressure, row, 1)

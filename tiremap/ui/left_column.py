@@ -5,6 +5,7 @@ from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QPushButton, QStackedWi
 
 from tiremap.assessment import Assessment
 from tiremap.ui.editor import Editor
+from tiremap.ui.language import tr
 from tiremap.ui.preferences import Preferences
 from tiremap.ui.tire_form import TireForm
 
@@ -26,7 +27,7 @@ class LeftColumn(QWidget):
         self._preferences = preferences
         self._chosen: str | None = None
         self.work = None
-        self.to_tire, self.to_work = QPushButton("Tire"), QPushButton("Repair work")
+        self.to_tire, self.to_work = QPushButton(tr("Tire")), QPushButton(tr("Repair work"))
         self._group = QButtonGroup(self)
         row = QHBoxLayout()
         row.setContentsMargins(10, 4, 6, 0)

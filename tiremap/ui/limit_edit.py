@@ -13,6 +13,7 @@ from tiremap.model.rule_set_titles import parent_title
 from tiremap.model.rule_set_words import LimitLine
 from tiremap.storage.shop_rule_sets import write_limit
 from tiremap.ui.field_edit import FieldEdit
+from tiremap.ui.language import tr
 from tiremap.ui.layouts import faint, fault, tell_fault
 
 
@@ -30,14 +31,14 @@ class LimitEdit(QWidget):
         self._key = ""
         self.about = QLabel()
         self.about.setWordWrap(True)
-        self.value = FieldEdit("New value of the limit")
+        self.value = FieldEdit(tr("New value of the limit"))
         self.unit = QLabel()
-        self.source = FieldEdit("On whose word the limit is changed")
-        self.source.setPlaceholderText("who says so, or which document")
-        self.change = QPushButton("C&hange the limit")
+        self.source = FieldEdit(tr("On whose word the limit is changed"))
+        self.source.setPlaceholderText(tr("who says so, or which document"))
+        self.change = QPushButton(tr("C&hange the limit"))
         self.change.setAutoDefault(False)  # Enter in a field must not press another button of the page
         self.means = faint()
-        self.means.setAccessibleName("What the new value means")
+        self.means.setAccessibleName(tr("What the new value means"))
         self.error = fault()
         self._lay_out()
         self.value.textEdited.connect(self._tell_what_it_means)
@@ -64,7 +65,7 @@ class LimitEdit(QWidget):
         else:
             self.value.clear()
             tell_fault(self.error, "")
-            tell_fault(self.means, "This limit has no value: it is changed in the file itself.")
+            tell_fault(self.means, tr("This limit has no value: it is changed in the file itself."))
 
     def show_nothing(self, why: str) -> None:
         """Nothing can be changed here, and why; what was typed is kept for when the limit comes back."""
@@ -94,11 +95,18 @@ class LimitEdit(QWidget):
         published = [rule_set_named(name) for name in published_rule_set_names()]
         beyond = beyond_the_loosest(tried, published)
         if beyond:
-            self._refuse(f"Refused: {beyond}.")
+            self._refuse(tr("Refused: {why}.", why=beyond))
             return
         looser = " ".join(looser_in(tried, self._parent(), self._key))
         if looser:
-            tell_fault(self.error, f"Looser than {parent_title(tried)}; every answer will say so. {looser}")
+            tell_fault(
+                self.error,
+                tr(
+                    "Looser than {parent}; every answer will say so. {limits}",
+                    parent=parent_title(tried),
+                    limits=looser,
+                ),
+            )
         else:
             tell_fault(self.means, self._beside_parent())
 
@@ -147,7 +155,7 @@ class LimitEdit(QWidget):
         grid = QGridLayout()
         grid.setVerticalSpacing(5)
         for row, (text, field, layout) in enumerate(
-            (("New &value", self.value, value), ("On whose &word", self.source, word))
+            ((tr("New &value"), self.value, value), (tr("On whose &word"), self.source, word))
         ):
             label = QLabel(text)
             label.setBuddy(field)

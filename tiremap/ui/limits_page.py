@@ -20,9 +20,10 @@ from tiremap.model.rule_set_file import broken_rule_sets, usable_rule_sets
 from tiremap.model.rule_set_titles import parent_title, shown_title
 from tiremap.model.rule_set_words import LimitLine, limit_lines
 from tiremap.ui.field_edit import FieldEdit
+from tiremap.ui.language import marked, told, tr
 from tiremap.ui.layouts import choice, fault, tell_fault, widen_list
 
-GRADES = (
+GRADES = marked(
     "How good a source is: issuer, the issuer's own words were read; second-hand, someone citing the issuer; common "
     "practice, the trade does so and no rule was found; from memory, not looked up again; assumed, ours."
 )
@@ -34,17 +35,17 @@ class LimitsPage(QDialog):
     def __init__(self, chosen: str | None = None, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        self.setWindowTitle("Limits and sources")
+        self.setWindowTitle(tr("Limits and sources"))
         self.resize(860, 640)
-        self.which = choice("Guidance to read", [])
+        self.which = choice(tr("Guidance to read"), [])
         self.which.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
-        self.sought = FieldEdit("Words to look for in the limits")
-        self.sought.setPlaceholderText("words to look for, such as tread depth")
+        self.sought = FieldEdit(tr("Words to look for in the limits"))
+        self.sought.setPlaceholderText(tr("words to look for, such as tread depth"))
         self.sought.setClearButtonEnabled(True)
         self.count = QLabel()
-        self.count.setAccessibleName("How many limits are shown")
+        self.count.setAccessibleName(tr("How many limits are shown"))
         self.text = QTextBrowser()
-        self.text.setAccessibleName("Limits and sources")
+        self.text.setAccessibleName(tr("Limits and sources"))
         self.broken = fault()
         self._lay_out()
         self.which.activated.connect(self.show_limits)
@@ -59,11 +60,11 @@ class LimitsPage(QDialog):
         kept = self.which.currentData()
         self.sets = usable_rule_sets()
         self.which.clear()
-        for title, name in [("all of them", None), *((shown_title(each), each.name) for each in self.sets)]:
+        for title, name in [(tr("all of them"), None), *((shown_title(each), each.name) for each in self.sets)]:
             self.which.addItem(title, name)
         widen_list(self.which)
         self.which.setCurrentIndex(max(0, self.which.findData(kept)))
-        tell_fault(self.broken, " ".join(f"Left out: {wrong}" for _, wrong in broken_rule_sets()))
+        tell_fault(self.broken, " ".join(tr("Left out: {wrong}", wrong=wrong) for _, wrong in broken_rule_sets()))
         self.show_limits()
 
     def show_limits(self) -> None:
@@ -72,9 +73,13 @@ class LimitsPage(QDialog):
         words = self.sought.text().casefold().split()
         found = [(each, _holding(words, each)) for each in sets]
         shown, every = sum(len(lines) for _, lines in found), sum(len(limit_lines(each)) for each in sets)
-        self.count.setText(f"{shown} limits" if shown == every else f"{shown} of {every} limits")
+        self.count.setText(
+            tr("{shown} limits", shown=shown)
+            if shown == every
+            else tr("{shown} of {every} limits", shown=shown, every=every)
+        )
         parts = [part for rule_set, lines in found if lines for part in _page(rule_set, lines)]
-        self.text.setHtml("".join(parts) or "<p>No limit holds all of these words.</p>")
+        self.text.setHtml("".join(parts) or tr("<p>No limit holds all of these words.</p>"))
 
     def _lay_out(self) -> None:
         row = QHBoxLayout()
@@ -82,7 +87,7 @@ class LimitsPage(QDialog):
         row.addWidget(self.which)
         row.addWidget(self.sought, 1)
         row.addWidget(self.count)
-        grades = QLabel(GRADES)
+        grades = QLabel(told(GRADES))
         grades.setProperty("role", "faint")
         grades.setWordWrap(True)
         buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
@@ -105,11 +110,19 @@ def _holding(words: list[str], rule_set: RuleSet) -> list[LimitLine]:
 
 def _page(rule_set: RuleSet, lines: list[LimitLine]) -> Iterator[str]:
     """A rule set as HTML: its head, then one row for each limit."""
-    after = "" if rule_set.parent is None else f"The shop's own, copied from: {escape(parent_title(rule_set))}<br>"
+    after = (
+        ""
+        if rule_set.parent is None
+        else tr("The shop's own, copied from: {parent}<br>", parent=escape(parent_title(rule_set)))
+    )
     head = f"{escape(rule_set.issuer)}<br><i>{escape(rule_set.deciding)}</i>"
     yield f"<h3>{escape(rule_set.title)}</h3><p>{after}{head}</p>"
     yield "<table width='100%' cellspacing='0' cellpadding='5' border='0'>"
-    yield "<tr>" + "".join(f"<th align='left'>{head}</th>" for head in ("Limit", "Asks", "Tires", "Source")) + "</tr>"
+    yield (
+        "<tr>"
+        + "".join(f"<th align='left'>{head}</th>" for head in (tr("Limit"), tr("Asks"), tr("Tires"), tr("Source")))
+        + "</tr>"
+    )
     about = ""
     for line in lines:
         name = "" if line.about == about else line.about

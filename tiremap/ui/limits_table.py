@@ -9,16 +9,22 @@ from tiremap.model.limit_values import limit_at
 from tiremap.model.rule_set import RuleSet
 from tiremap.model.rule_set_file import rule_set_named
 from tiremap.model.rule_set_words import LimitLine, limit_lines
+from tiremap.ui.language import marked, told, tr
 from tiremap.ui.palettes import Theme
 from tiremap.ui.roomy_cells import RoomyCells
 
-_COLUMNS = ("Limit and its tires", "Asks", "Its parent", "Grade and source")
+_COLUMNS = (marked("Limit and its tires"), marked("Asks"), marked("Its parent"), marked("Grade and source"))
 _SHARES = (25, 26, 18, 31)
 """Of the width."""
 _BESIDE = 2
-_TIGHTER = {"less": "\nless is tighter", "more": "\nmore is tighter", "neither": ""}
-_AGAINST = {"same": "the same", "looser": "looser", "tighter": "tighter", "other": "changed"}
-_FROM = {"looser": "than", "tighter": "than", "other": "from"}
+_TIGHTER = {"less": marked("\nless is tighter"), "more": marked("\nmore is tighter"), "neither": ""}
+_AGAINST = {
+    "same": marked("the same"), "looser": marked("looser"), "tighter": marked("tighter"), "other": marked("changed"),
+}
+_AGAINST_VALUE = {
+    "looser": marked("looser than {value}"), "tighter": marked("tighter than {value}"),
+    "other": marked("changed from {value}"),
+}
 
 
 class LimitsTable(QTableWidget):
@@ -28,8 +34,8 @@ class LimitsTable(QTableWidget):
         super().__init__(0, len(_COLUMNS), parent)
         self.lines: tuple[LimitLine, ...] = ()
         self._last = ""
-        self.setAccessibleName("Limits of the chosen guidance")
-        self.setHorizontalHeaderLabels(_COLUMNS)
+        self.setAccessibleName(tr("Limits of the chosen guidance"))
+        self.setHorizontalHeaderLabels([told(each) for each in _COLUMNS])
         self.setItemDelegate(RoomyCells(self))
         self.verticalHeader().hide()
         self.setShowGrid(False)
@@ -89,8 +95,8 @@ class LimitsTable(QTableWidget):
             against = against_parent(rule_set, parent, line.key)
             is_looser = against == "looser"
             value = "" if against == "same" else parents_value(rule_set, parent, line.key)
-            beside = f"{_AGAINST[against]} {_FROM[against]} {value}" if value else _AGAINST[against]
-        tighter = _TIGHTER[limit_at(rule_set, line.key).tighter]
+            beside = told(_AGAINST_VALUE[against], value=value) if value else told(_AGAINST[against])
+        tighter = told(_TIGHTER[limit_at(rule_set, line.key).tighter])
         words = (f"{line.about}\n{line.tires}", f"{line.asks}{tighter}", beside, f"{line.grade}: {line.source}")
         for column, text in enumerate(words):
             item = QTableWidgetItem(text)

@@ -14,9 +14,10 @@ from tiremap.model.typed_measures import read_length
 from tiremap.ui import wording
 from tiremap.ui.editor import Editor
 from tiremap.ui.field_edit import FieldEdit
+from tiremap.ui.language import marked, told, tr
 from tiremap.ui.layouts import fault, tell_fault
 
-_FIGURES = {"zone_inset": "Inside the tread edge", "largest_prepared_size": "Largest reamed hole"}
+_FIGURES = {"zone_inset": marked("Inside the tread edge"), "largest_prepared_size": marked("Largest reamed hole")}
 
 
 class MakerWordField(QWidget):
@@ -27,11 +28,13 @@ class MakerWordField(QWidget):
         self._editor = editor
         self._word: MakerWord | None = None
         self._unit: LengthUnit = "mm"
-        self.source = FieldEdit("Source of the maker's word")
-        self.source.setPlaceholderText("bulletin")
-        self.figures = {name: FieldEdit(f"Maker's word: {words}") for name, words in _FIGURES.items()}
-        self.past_edge = QCheckBox("Head may pass the tread edge")
-        self.past_edge.setAccessibleName("Maker's word: the head may pass the tread edge")
+        self.source = FieldEdit(tr("Source of the maker's word"))
+        self.source.setPlaceholderText(tr("bulletin"))
+        self.figures = {
+            name: FieldEdit(tr("Maker's word: {words}", words=told(words))) for name, words in _FIGURES.items()
+        }
+        self.past_edge = QCheckBox(tr("Head may pass the tread edge"))
+        self.past_edge.setAccessibleName(tr("Maker's word: the head may pass the tread edge"))
         self.fault = fault()
         self._lay_out()
         for edit in (self.source, *self.figures.values()):
@@ -55,7 +58,7 @@ class MakerWordField(QWidget):
         try:
             word = self._read()
             if word != self._word:
-                self._editor.change("Maker's word", set_tire, maker_word=word)
+                self._editor.change(tr("Maker's word"), set_tire, maker_word=word)
         except TiremapError as error:
             tell_fault(self.fault, str(error))
             return
@@ -66,7 +69,9 @@ class MakerWordField(QWidget):
         figures: dict[str, Any] = {name: self._figure(name) for name in self.figures}
         if not source:
             if any(figures.values()) or self.past_edge.isChecked():
-                raise TiremapError("A maker's figure needs its source.", "For example: bulletin 12, March 2024.")
+                raise TiremapError(
+                    tr("A maker's figure needs its source."), tr("For example: bulletin 12, March 2024.")
+                )
             return None
         fields = {"source": source, "head_past_tread_edge": self.past_edge.isChecked(), **figures}
         return made(MakerWord, **fields) if self._word is None else changed(self._word, **fields)
@@ -85,7 +90,7 @@ class MakerWordField(QWidget):
         grid = QGridLayout(self)
         grid.setContentsMargins(0, 0, 0, 0)
         grid.setColumnStretch(1, 1)
-        rows = [("Source", self.source), *((_FIGURES[name], edit) for name, edit in self.figures.items())]
+        rows = [(tr("Source"), self.source), *((told(_FIGURES[name]), edit) for name, edit in self.figures.items())]
         for row, (text, edit) in enumerate(rows):
             label = QLabel(text)
             label.setBuddy(edit)

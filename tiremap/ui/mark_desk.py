@@ -13,6 +13,7 @@ from tiremap.ui.answer_panel import AnswerPanel
 from tiremap.ui.bench_order import next_field
 from tiremap.ui.editor import Editor
 from tiremap.ui.free_places_bar import FreePlacesBar
+from tiremap.ui.language import tr
 from tiremap.ui.left_column import LeftColumn
 from tiremap.ui.mark_editor import MarkEditor
 from tiremap.ui.marks_columns import marks_of, words_for
@@ -49,7 +50,7 @@ class MarkDesk(QWidget):
         self.table = MarksTable(editor)
         self.answer = AnswerPanel()
         self.reasons = ReasonsList()
-        self._waiting = QLabel("The drawing is being laid out…")
+        self._waiting = QLabel(tr("The drawing is being laid out…"))
         self._waiting.setAlignment(Qt.AlignmentFlag.AlignCenter)
         self._waiting.setProperty("role", "faint")
         self._lay_out()
@@ -187,11 +188,11 @@ class MarkDesk(QWidget):
 
     def add_injury(self) -> None:
         """One more injury of which nothing is known yet."""
-        self._add(place_injury, "Add injury")
+        self._add(place_injury, tr("Add injury"))
 
     def add_repair(self) -> None:
         """One more earlier repair of which nothing is known yet."""
-        self._add(place_repair, "Add repair")
+        self._add(place_repair, tr("Add repair"))
 
     def show_free_places(self, wanted: bool) -> None:
         """Show where a repair could go, beside the drawing and on it, or no longer."""
@@ -250,7 +251,7 @@ class MarkDesk(QWidget):
 
     def _place(self, across_mm: float, around_rad: float | None) -> None:
         before = {mark.id for mark in marks_of(self._editor.job)}
-        if self._editor.try_change("Place injury", mark_wishes.placed, across_mm, around_rad):
+        if self._editor.try_change(tr("Place injury"), mark_wishes.placed, across_mm, around_rad):
             self._choose_new(before)
 
     def _choose_new(self, before: set[str]) -> None:
@@ -264,17 +265,17 @@ class MarkDesk(QWidget):
                     self.show_details(mark.id)
 
     def _move(self, mark_id: str, across_mm: float, around_rad: float | None) -> None:
-        self._change_mark("Move", mark_id, mark_wishes.moved, mark_id, across_mm, around_rad)
+        self._change_mark(tr("Move"), mark_id, mark_wishes.moved, mark_id, across_mm, around_rad)
 
     def _nudge(self, mark_id: str, across_mm: float, around_deg: float) -> None:
         assessment = self._editor.session.assessment
-        self._change_mark("Nudge", mark_id, mark_wishes.nudged, assessment, mark_id, across_mm, around_deg)
+        self._change_mark(tr("Nudge"), mark_id, mark_wishes.nudged, assessment, mark_id, across_mm, around_deg)
 
     def _remove(self, mark_id: str) -> None:
-        self._change_mark("Remove", mark_id, mark_wishes.removed, mark_id)
+        self._change_mark(tr("Remove"), mark_id, mark_wishes.removed, mark_id)
 
     def _confirm(self, mark_id: str) -> None:
-        self._change_mark("Confirm", mark_id, mark_wishes.confirmed, mark_id)
+        self._change_mark(tr("Confirm"), mark_id, mark_wishes.confirmed, mark_id)
 
     def _change_mark(self, verb: str, mark_id: str, edit: Any, *args: Any) -> None:
         mark = mark_wishes.mark_in(self._editor.job, mark_id)

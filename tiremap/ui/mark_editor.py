@@ -14,29 +14,30 @@ from tiremap.model.measures import LengthUnit
 from tiremap.ui import measure_kinds as kinds
 from tiremap.ui.editor import Editor
 from tiremap.ui.field_edit import FieldEdit
+from tiremap.ui.language import marked, told, tr
 from tiremap.ui.layouts import choice, faint, show_choice
 from tiremap.ui.marks_columns import Mark, change_of, marks_of, words_for
 from tiremap.ui.measure_field import MeasureField
 
 _REAMED = kinds.length_kind("hole", "6")
 _INJURY = (
-    ("outside", "Outside, across", kinds.ACROSS), ("inside", "Inside, across", kinds.ACROSS),
-    ("around", "Around", kinds.AROUND), ("size_outside", "Size outside", kinds.HOLE),
-    ("size_inside", "Size inside", kinds.HOLE), ("lean_across", "Lean across", kinds.LEAN),
-    ("lean_around", "Lean around", kinds.LEAN), ("size_prepared", "Reamed with", _REAMED),
+    ("outside", marked("Outside, across"), kinds.ACROSS), ("inside", marked("Inside, across"), kinds.ACROSS),
+    ("around", marked("Around"), kinds.AROUND), ("size_outside", marked("Size outside"), kinds.HOLE),
+    ("size_inside", marked("Size inside"), kinds.HOLE), ("lean_across", marked("Lean across"), kinds.LEAN),
+    ("lean_around", marked("Lean around"), kinds.LEAN), ("size_prepared", marked("Reamed with"), _REAMED),
 )
 _REPAIR = (
-    ("inside", "Head, across", kinds.ACROSS), ("around", "Around", kinds.AROUND),
-    ("head_length", "Head length", kinds.HEAD), ("head_width", "Head width", kinds.HEAD),
+    ("inside", marked("Head, across"), kinds.ACROSS), ("around", marked("Around"), kinds.AROUND),
+    ("head_length", marked("Head length"), kinds.HEAD), ("head_width", marked("Head width"), kinds.HEAD),
 )
 _KINDS = (
-    ("not known", "unknown"), ("stem and head", "stem_and_head"), ("plug only", "plug_only"),
-    ("patch only", "patch_only"), ("string", "string"),
+    (marked("not known"), "unknown"), (marked("stem and head"), "stem_and_head"), (marked("plug only"), "plug_only"),
+    (marked("patch only"), "patch_only"), (marked("string"), "string"),
 )
-_MADE_BY = (("not said", None), ("puncture", "puncture"), ("cut", "cut"))
-_CORDS = (("not looked at", None), ("no", False), ("yes", True))
-_ALONG = (("around the tire", "around"), ("across the tire", "across"))
-_HELP = (
+_MADE_BY = ((marked("not said"), None), (marked("puncture"), "puncture"), (marked("cut"), "cut"))
+_CORDS = ((marked("not looked at"), None), (marked("no"), False), (marked("yes"), True))
+_ALONG = ((marked("around the tire"), "around"), (marked("across the tire"), "across"))
+_HELP = marked(
     "Places on the liner can be taped from both bead toes, outboard first: 118 and 122. "
     "Lean across is + when the inside end lies outboard, lean around + towards growing angle."
 )
@@ -54,27 +55,28 @@ class MarkEditor(QDialog):
         form = QFormLayout()
         form.setFieldGrowthPolicy(QFormLayout.FieldGrowthPolicy.AllNonFixedFieldsGrow)
         self.fields: dict[str, MeasureField] = {}
-        for name, words, kind in _INJURY if isinstance(mark, Injury) else _REPAIR:
+        for name, text, kind in _INJURY if isinstance(mark, Injury) else _REPAIR:
+            words = told(text)
             self.fields[name] = MeasureField(kind, words, partial(self._set, name, words))
             form.addRow(words, self.fields[name])
         self.choices: dict[str, QComboBox] = {}
         self.texts: dict[str, FieldEdit] = {}
         if isinstance(mark, Injury):
-            self._add_choice(form, "kind", "Kind", _MADE_BY)
-            self._add_text(form, "object", "Object")
-            self._add_choice(form, "cords_splayed", "Cords splayed", _CORDS)
+            self._add_choice(form, "kind", tr("Kind"), _MADE_BY)
+            self._add_text(form, "object", tr("Object"))
+            self._add_choice(form, "cords_splayed", tr("Cords splayed"), _CORDS)
         else:
-            self._add_choice(form, "head_along", "Longer side lies", _ALONG)
-            self._add_choice(form, "kind", "Kind", _KINDS)
-            self._add_text(form, "date", "Date")
-        self._add_text(form, "note", "Note")
+            self._add_choice(form, "head_along", tr("Longer side lies"), _ALONG)
+            self._add_choice(form, "kind", tr("Kind"), _KINDS)
+            self._add_text(form, "date", tr("Date"))
+        self._add_text(form, "note", tr("Note"))
         buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
         buttons.rejected.connect(self.close)
         for button in buttons.buttons():
             button.setAutoDefault(False)
         whole = QVBoxLayout(self)
         whole.addWidget(self._scrolled(form))
-        whole.addWidget(faint(_HELP))
+        whole.addWidget(faint(told(_HELP)))
         whole.addWidget(buttons)
         self.show_job(editor.job, unit)
 
@@ -113,7 +115,7 @@ class MarkEditor(QDialog):
 
     def _set(self, name: str, words: str, value: Any) -> None:
         mark = self._mark()
-        self._editor.change(f"{words} of {words_for(mark)}", change_of, mark, name, value)
+        self._editor.change(tr("{words} of {mark}", words=words, mark=words_for(mark)), change_of, mark, name, value)
 
     def _scrolled(self, form: QFormLayout) -> QScrollArea:
         """The fields, scrolled where a low screen cuts large controls short."""

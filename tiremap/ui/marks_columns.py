@@ -11,6 +11,7 @@ from tiremap.model.job import Injury, Job, Repair
 from tiremap.model.measures import LengthUnit
 from tiremap.ui import measure_kinds as kinds
 from tiremap.ui import wording
+from tiremap.ui.language import marked, told, tr
 from tiremap.ui.measure_kinds import Kind, Typed
 
 Mark = Injury | Repair
@@ -72,11 +73,11 @@ def marks_of(job: Job) -> tuple[Mark, ...]:
 
 def words_for(mark: Mark) -> str:
     """What a mark is called in a sentence."""
-    return f"injury {mark.id}" if isinstance(mark, Injury) else f"repair {mark.id}"
+    return tr("injury {id}", id=mark.id) if isinstance(mark, Injury) else tr("repair {id}", id=mark.id)
 
 
 def _answer(assessed: AssessedMark, unit: LengthUnit) -> str:
-    return wording.ANSWER_WORDS[assessed.answer] if assessed.answer else "earlier repair"
+    return told(wording.ANSWER_WORDS[assessed.answer]) if assessed.answer else tr("earlier repair")
 
 
 def _margin(assessed: AssessedMark, unit: LengthUnit) -> str:
@@ -88,13 +89,13 @@ def _id(assessed: AssessedMark, unit: LengthUnit) -> str:
 
 
 COLUMNS = (
-    Column("Mark", None, None, None, show=_id),
-    Column("Across", "outside", "inside", kinds.ACROSS),
-    Column("Around", "around", "around", kinds.AROUND),
-    Column("Size", "size_outside", None, kinds.HOLE),
-    Column("Lean across", "lean_across", None, kinds.LEAN),
-    Column("Lean around", "lean_around", None, kinds.LEAN),
-    Column("Reamed / head", "size_prepared", "head_length", kinds.length_kind("hole", "6"), kinds.HEAD),
-    Column("Answer", None, None, None, show=_answer),
-    Column("Margin", None, None, None, show=_margin),
+    Column(marked("Mark"), None, None, None, show=_id),
+    Column(marked("Across"), "outside", "inside", kinds.ACROSS),
+    Column(marked("Around"), "around", "around", kinds.AROUND),
+    Column(marked("Size"), "size_outside", None, kinds.HOLE),
+    Column(marked("Lean across"), "lean_across", None, kinds.LEAN),
+    Column(marked("Lean around"), "lean_around", None, kinds.LEAN),
+    Column(marked("Reamed / head"), "size_prepared", "head_length", kinds.length_kind("hole", "6"), kinds.HEAD),
+    Column(marked("Answer"), None, None, None, show=_answer),
+    Column(marked("Margin"), None, None, None, show=_margin),
 )

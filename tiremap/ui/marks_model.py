@@ -14,8 +14,9 @@ from tiremap.model.job import Injury
 from tiremap.model.measures import LengthUnit
 from tiremap.ui.answer_symbol import answer_icon
 from tiremap.ui.editor import Editor
+from tiremap.ui.language import told, tr
 from tiremap.ui.marks_columns import BY_EYE, COLUMNS, Column, Mark, change_of, marks_of, words_for
-from tiremap.ui.next_sign import NEXT_WORDS
+from tiremap.ui.next_sign import next_words
 from tiremap.ui.palettes import Theme, theme_of
 
 Index = QModelIndex | QPersistentModelIndex
@@ -87,7 +88,7 @@ class MarksModel(QAbstractTableModel):
     def headerData(self, section: int, orientation: Qt.Orientation, role: int = Qt.ItemDataRole.DisplayRole) -> Any:
         """Titles of the columns; rows need none."""
         if role == Qt.ItemDataRole.DisplayRole and orientation == Qt.Orientation.Horizontal:
-            return COLUMNS[section].title
+            return told(COLUMNS[section].title)
         return None
 
     def flags(self, index: Index) -> Qt.ItemFlag:
@@ -116,11 +117,13 @@ class MarksModel(QAbstractTableModel):
                     return f"! {rejected[0]}" if role == Qt.ItemDataRole.DisplayRole else rejected[0]
                 text = column.text(mark, self._assessed(mark.id), self._unit) or self._bare(column, mark)
                 if role == Qt.ItemDataRole.DisplayRole and self._next == (mark.id, index.column()):
-                    return f"{NEXT_WORDS} {text}".strip()
+                    return f"{next_words()} {text}".strip()
                 return text
             case Qt.ItemDataRole.ToolTipRole:
                 text = self.data(index, Qt.ItemDataRole.DisplayRole)
-                return rejected[1] if rejected else f"{text} (by eye)" if text.startswith(BY_EYE) else text
+                return (
+                    rejected[1] if rejected else tr("{words} (by eye)", words=text) if text.startswith(BY_EYE) else text
+                )
             case Qt.ItemDataRole.ForegroundRole if rejected:
                 return QColor(self._theme.fault)
             case Qt.ItemDataRole.DecorationRole if index.column() == 0:
@@ -143,7 +146,9 @@ class MarksModel(QAbstractTableModel):
         try:
             record = column.read(mark, text, self._unit)
             self._rejected.pop(key, None)
-            self._editor.change(f"{column.title} of {words_for(mark)}", change_of, mark, field, record)
+            self._editor.change(
+                tr("{title} of {mark}", title=told(column.title), mark=words_for(mark)), change_of, mark, field, record
+            )
         except TiremapError as error:
             self._rejected[key] = (text, str(error))
             self.refused.emit(str(error))

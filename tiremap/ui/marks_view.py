@@ -4,6 +4,8 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QAbstractItemView, QTableView
 
+from tiremap.ui.language import tr
+
 
 class MarksView(QTableView):
     """The view: Enter and double click edit, Delete removes.
@@ -17,7 +19,7 @@ class MarksView(QTableView):
 
     def __init__(self) -> None:
         super().__init__()
-        self.setAccessibleName("Injuries and repairs")
+        self.setAccessibleName(tr("Injuries and repairs"))
         self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
         self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
         self.setEditTriggers(

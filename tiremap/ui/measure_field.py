@@ -11,6 +11,7 @@ from tiremap.errors import TiremapError
 from tiremap.model.measures import How, LengthUnit, Taken
 from tiremap.ui import wording
 from tiremap.ui.field_edit import FieldEdit
+from tiremap.ui.language import told, tr
 from tiremap.ui.layouts import choice, widen_list
 from tiremap.ui.measure_kinds import Kind, Typed
 from tiremap.ui.tolerance_dialog import ask_tolerance
@@ -40,10 +41,12 @@ class MeasureField(QWidget):
         self._shown = ""
         self._showing = False
         self.edit = FieldEdit(name)
-        self.edit.setToolTip(f"{name}: {kind.example}")
-        self.how = choice(f"How was it measured: {name}", ())
+        self.edit.setToolTip(f"{name}: {told(kind.example)}")
+        self.how = choice(tr("How was it measured: {name}", name=name), ())
         self.how.setObjectName("how")
-        self.origin = choice(f"From where: {name}", [(words, each) for each, words in wording.ORIGIN_WORDS.items()])
+        self.origin = choice(
+            tr("From where: {name}", name=name), [(told(words), each) for each, words in wording.ORIGIN_WORDS.items()]
+        )
         self.origin.setVisible(kind.has_origin)
         self.error = QLabel()
         self.error.setProperty("role", "fault")
@@ -169,11 +172,11 @@ class MeasureField(QWidget):
             in_unit = getattr(own, "unit", "mm")
             table = "bead_toes" if hasattr(record, "from_outboard") else kind.table_for(how)
             words = wording.tolerance(table, how, minus, plus, in_unit, self._unit)
-            self.how.addItem("two gauges" if getattr(own, "stops", None) is not None else words, how)
+            self.how.addItem(tr("two gauges") if getattr(own, "stops", None) is not None else words, how)
         if record is not None and taken is not None:
-            self.how.addItem("own tolerance…", _OWN)
+            self.how.addItem(tr("own tolerance…"), _OWN)
         self.how.setCurrentIndex(max(0, self.how.findData(chosen)))
-        self.how.setToolTip(f"How it was measured, and how far it may be off: {self.how.currentText()}")
+        self.how.setToolTip(tr("How it was measured, and how far it may be off: {how}", how=self.how.currentText()))
         widen_list(self.how)
 
     def _how_chosen(self, index: int) -> None:

@@ -11,6 +11,7 @@ from tiremap.model.measures import Across, Around, BeadToes, HoleSize, How, Lean
 from tiremap.model.typed_measures import read_angle, read_around, read_length
 from tiremap.resources import read_toml
 from tiremap.ui import wording
+from tiremap.ui.language import marked, tr
 
 _FROM = re.compile(r"(?P<reading>.+?)\s+(?:from\s+)?(?:the\s+)?(?P<origin>outboard|inboard|center)(?:\s+edge)?", re.I)
 _TOES = re.compile(r"(?P<outboard>.+?)\s+and\s+(?P<inboard>.+?)(?:\s+from\s+(?:the\s+)?bead\s+toes)?", re.I)
@@ -75,10 +76,13 @@ def _read_hole(typed: Typed) -> HoleSize:
     stops = read_length(gauges["stops"], typed.unit)
     enters = read_length(gauges["enters"], stops.unit)
     if enters.unit != stops.unit:
-        raise TiremapError(f'"{typed.text}": the two gauges are in different units.', "A right one: 4 to 5 mm.")
+        raise TiremapError(
+            tr('"{typed}": the two gauges are in different units.', typed=typed.text), tr("A right one: 4 to 5 mm.")
+        )
     if stops.value <= enters.value:
         raise TiremapError(
-            f'"{typed.text}": the gauge that stops is larger than the one that enters.', "A right one: 4 to 5 mm."
+            tr('"{typed}": the gauge that stops is larger than the one that enters.', typed=typed.text),
+            tr("A right one: 4 to 5 mm."),
         )
     return made(HoleSize, value=enters.value, unit=enters.unit, stops=stops.value, how="gauge")
 
@@ -97,7 +101,10 @@ def _read_across(typed: Typed) -> Across | BeadToes:
         inboard = read_length(toes["inboard"], typed.unit)
         outboard = read_length(toes["outboard"], inboard.unit)
         if inboard.unit != outboard.unit:
-            raise TiremapError(f'"{typed.text}": the two tapings are in different units.', "A right one: 118 and 122.")
+            raise TiremapError(
+                tr('"{typed}": the two tapings are in different units.', typed=typed.text),
+                tr("A right one: 118 and 122."),
+            )
         return made(
             BeadToes, from_outboard=outboard.value, from_inboard=inboard.value, unit=inboard.unit, how=typed.how
         )
@@ -123,14 +130,14 @@ def _show_lean(taken: Lean, unit: LengthUnit) -> str:
     return f"{wording.number(taken.value, 1)}°"
 
 
-TREAD_WIDTH = length_kind("tread_width", "170, or 6 3/4 in")
-TREAD_DEPTH = length_kind("tread_depth", "6, or 8/32 in")
+TREAD_WIDTH = length_kind("tread_width", marked("170, or 6 3/4 in"))
+TREAD_DEPTH = length_kind("tread_depth", marked("6, or 8/32 in"))
 BETWEEN_OUTER_GROOVES = length_kind("between_outer_grooves", "120")
-CRACK_DEPTH = length_kind("crack_depth", "1, or 1/32 in")
+CRACK_DEPTH = length_kind("crack_depth", marked("1, or 1/32 in"))
 UNDER_GROOVES = length_kind("under_grooves", "3")
 BELT_WIDTH = length_kind("belt_width", "150")
 HEAD = length_kind("head", "45")
-HOLE = Kind("hole", _read_hole, _show_hole, "5, or 4 to 5 (enters, stops)")
-ACROSS = Kind("across", _read_across, wording.place_across, "35 mm, or 1 3/8 in", has_origin=True)
-AROUND = Kind("around", _read_around, wording.place_around, "90, 400 mm or 3:30")
-LEAN = Kind("lean", _read_lean, _show_lean, "12, or upright")
+HOLE = Kind("hole", _read_hole, _show_hole, marked("5, or 4 to 5 (enters, stops)"))
+ACROSS = Kind("across", _read_across, wording.place_across, marked("35 mm, or 1 3/8 in"), has_origin=True)
+AROUND = Kind("around", _read_around, wording.place_around, marked("90, 400 mm or 3:30"))
+LEAN = Kind("lean", _read_lean, _show_lean, marked("12, or upright"))

@@ -14,6 +14,7 @@ from PySide6.QtWidgets import (
 )
 
 from tiremap.model.cautions import full_cautions, short_caution
+from tiremap.ui.language import tr
 
 
 class MessageLine(QFrame):
@@ -21,11 +22,11 @@ class MessageLine(QFrame):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.setAccessibleName("Message")
+        self.setAccessibleName(tr("Message"))
         self.label = QLabel()
         self.label.setProperty("role", "fault")
         self.label.setWordWrap(True)
-        self.away = QPushButton("Put away")
+        self.away = QPushButton(tr("Put away"))
         self.away.clicked.connect(self.clear)
         row = QHBoxLayout(self)
         row.setContentsMargins(12, 4, 12, 4)
@@ -55,9 +56,9 @@ class CautionsLine(QFrame):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.label = QLabel(short_caution())
-        self.label.setAccessibleName("Caution")
+        self.label.setAccessibleName(tr("Caution"))
         self.every = full_cautions()
-        self.all = QPushButton("All cautions…")
+        self.all = QPushButton(tr("All cautions…"))
         self.all.setFlat(True)
         self.all.clicked.connect(self.show_all)
         row = QHBoxLayout(self)
@@ -67,7 +68,7 @@ class CautionsLine(QFrame):
 
     def show_all(self) -> None:
         """The full list in a window of its own, which may stay open."""
-        dialog = TextDialog("Cautions", "\n\n".join(self.every), self)
+        dialog = TextDialog(tr("Cautions"), "\n\n".join(self.every), self)
         dialog.show()
 
 

@@ -4,20 +4,27 @@ from PySide6.QtCore import QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QFont, QFontMetrics, QPainter, QPaintEvent, QPalette, QPen, QPolygonF
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
+from tiremap.ui.language import marked, told, tr
+
 NEXT = "next"
-NEXT_WORDS = f"▸ {NEXT}"
-"""The sign as text, where nothing can be drawn."""
+"""The property of a widget that carries the sign."""
 _SMALLER = 0.82
 """Size of the word, of the field's own text."""
-_DESCRIPTION = "Next to measure."
+_DESCRIPTION = marked("Next to measure.")
+
+
+def next_words() -> str:
+    """The sign as text, where nothing can be drawn."""
+    return tr("▸ next")
 
 
 def mark_next(widget: QWidget, is_next: bool) -> None:
     """Tell a widget that draws the sign itself, and whoever listens to it, whether it is the next one."""
     changes = bool(widget.property(NEXT)) != is_next
     widget.setProperty(NEXT, is_next)
-    said = widget.accessibleDescription().replace(_DESCRIPTION, "").strip()
-    widget.setAccessibleDescription(f"{_DESCRIPTION} {said}".strip() if is_next else said)
+    description = told(_DESCRIPTION)
+    said = widget.accessibleDescription().replace(description, "").strip()
+    widget.setAccessibleDescription(f"{description} {said}".strip() if is_next else said)
     if changes:
         widget.update()
 
@@ -29,7 +36,7 @@ def is_next(widget: QWidget) -> bool:
 
 def sign_width(widget: QWidget) -> int:
     """Room the sign with its word takes, px."""
-    return _metrics(widget).horizontalAdvance(NEXT) + 16
+    return _metrics(widget).horizontalAdvance(tr("next")) + 16
 
 
 def paint_next(widget: QWidget, painter: QPainter, inner: QRectF, *, in_words: bool = True) -> None:
@@ -63,7 +70,7 @@ def next_label() -> QWidget:
     """The sign as a widget of its own, hidden until it is needed."""
     label = _NextLabel()
     label.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
-    label.setToolTip(_DESCRIPTION)
+    label.setToolTip(told(_DESCRIPTION))
     label.hide()
     return label
 
@@ -76,7 +83,7 @@ def _paint_sign(widget: QWidget, painter: QPainter, inner: QRectF) -> None:
     _paint_flag(painter, box, widget.palette().color(QPalette.ColorRole.Highlight))
     painter.setFont(_font(widget))
     painter.setPen(widget.palette().color(QPalette.ColorRole.HighlightedText))
-    painter.drawText(box.adjusted(7, 0, 0, 0), Qt.AlignmentFlag.AlignCenter, NEXT)
+    painter.drawText(box.adjusted(7, 0, 0, 0), Qt.AlignmentFlag.AlignCenter, tr("next"))
 
 
 def _paint_flag(painter: QPainter, box: QRectF, color: QColor) -> None:

@@ -55,6 +55,9 @@ THEMES: dict[str, Theme] = {
 NOT_NEEDED_SHARE = 0.82
 """Size of the text in a field that is not needed, of the usual text: its words have room in the narrowest field."""
 
+CLASS_POINTS = 18
+"""Size of the text before a class, points: to be read from the last row."""
+
 CONTROL_HEIGHTS = {"desk": 26, "bench": 44}
 """Least height of a control in each density, px."""
 

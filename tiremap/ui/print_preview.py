@@ -15,14 +15,15 @@ from PySide6.QtWidgets import (
 )
 
 from tiremap.render.page import MM_PER_INCH, Page
+from tiremap.ui.language import marked, told, tr
 from tiremap.ui.printing import ask_printer, picture_of, print_pages, printer_names, scaled
 
 SHOWN_DPI = 200
 """Pages are drawn this fine and scaled to what is seen."""
 ZOOM, LEAST_ZOOM, GREATEST_ZOOM = 1.25, 0.4, 4.0
 """One step of the zoom, and its ends, of the width that fits the window."""
-_NO_PRINTER = "No printer is set up on this computer: write a PDF and print it elsewhere."
-_NOT_TAKEN = "The printer did not take the sheet: write a PDF instead."
+_NO_PRINTER = marked("No printer is set up on this computer: write a PDF and print it elsewhere.")
+_NOT_TAKEN = marked("The printer did not take the sheet: write a PDF instead.")
 _AROUND_PX = 12
 
 
@@ -37,29 +38,29 @@ class PrintPreview(QDialog):
     def __init__(self, pages: list[Page], size: str, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        self.setWindowTitle("Print preview")
+        self.setWindowTitle(tr("Print preview"))
         self._pages, self._size = pages, size
         self._pictures: list[QImage] = [picture_of(page, SHOWN_DPI) for page in pages]
         self.zoom = 1.0
         self.sheets = [self._sheet(number) for number in range(1, len(pages) + 1)]
         self.area = QScrollArea()
-        self.area.setAccessibleName(f"Pages as they will print: {len(pages)}")
+        self.area.setAccessibleName(tr("Pages as they will print: {count}", count=len(pages)))
         self.area.setWidgetResizable(True)
         self.area.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOn)  # the width stays as it is
         self.area.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        self.print = self._button("&Print…", self._print)
-        self.pdf = self._button("&Write PDF…", self.pdf_wanted.emit)
-        self.smaller = self._button("Smaller (−)", self.zoom_out)
-        self.larger = self._button("Larger (+)", self.zoom_in)
-        self.fit = self._button("Fit the width (0)", self.fit_width)
-        self.close_ = self._button("Close", self.close)
+        self.print = self._button(tr("&Print…"), self._print)
+        self.pdf = self._button(tr("&Write PDF…"), self.pdf_wanted.emit)
+        self.smaller = self._button(tr("Smaller (−)"), self.zoom_out)
+        self.larger = self._button(tr("Larger (+)"), self.zoom_in)
+        self.fit = self._button(tr("Fit the width (0)"), self.fit_width)
+        self.close_ = self._button(tr("Close"), self.close)
         self.said = QLabel()
         self.said.setWordWrap(True)
         self._lay_out()
         self.area.viewport().installEventFilter(self)
         if not printer_names():
             self.print.hide()
-            self.said.setText(_NO_PRINTER)
+            self.said.setText(told(_NO_PRINTER))
         self.resize(QSize(760, 900).boundedTo(self.screen().availableGeometry().size()))
         self.area.setFocus()
 
@@ -109,14 +110,16 @@ class PrintPreview(QDialog):
         if printer is None:
             return
         done = print_pages(self._pages, printer, self._size)
-        self.said.setText("Sent to the printer." if done else _NOT_TAKEN)
+        self.said.setText(tr("Sent to the printer.") if done else told(_NOT_TAKEN))
 
     def _sheet(self, number: int) -> QLabel:
         sheet = QLabel()
         page = self._pages[number - 1]
         sheet.setAlignment(Qt.AlignmentFlag.AlignCenter)
-        size = f"{page.width / MM_PER_INCH:.1f} by {page.height / MM_PER_INCH:.1f} in"
-        sheet.setAccessibleName(f"Page {number} of {len(self._pages)}, {size}")
+        size = tr("{width:.1f} by {height:.1f} in", width=page.width / MM_PER_INCH, height=page.height / MM_PER_INCH)
+        sheet.setAccessibleName(
+            tr("Page {number} of {count}, {size}", number=number, count=len(self._pages), size=size)
+        )
         return sheet
 
     def _button(self, words: str, pressed: Callable[[], object]) -> QPushButton:

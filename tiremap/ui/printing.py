@@ -5,6 +5,7 @@ from PySide6.QtGui import QImage, QPageLayout, QPageSize, QPainter
 from PySide6.QtWidgets import QDialog, QWidget
 
 from tiremap.render.page import Page
+from tiremap.ui.language import tr
 
 PRINTED_DPI = 300
 """Fine enough for the thinnest line of a sheet (0.13 mm) on any office printer."""
@@ -34,7 +35,7 @@ def ask_printer(parent: QWidget):
     from PySide6.QtPrintSupport import QPrintDialog, QPrinter
 
     printer = QPrinter(QPrinter.PrinterMode.HighResolution)
-    printer.setDocName("Tiremap sheet")
+    printer.setDocName(tr("Tiremap sheet"))
     dialog = QPrintDialog(printer, parent)
     return printer if dialog.exec() == QDialog.DialogCode.Accepted else None
 

@@ -8,6 +8,7 @@ from tiremap.rules.reasons import Reason
 from tiremap.rules.turning import past_words
 from tiremap.ui import wording
 from tiremap.ui.bench_order import next_field, still_to_measure
+from tiremap.ui.language import tr
 
 
 def says(reason: Reason, unit: LengthUnit) -> str:
@@ -28,7 +29,7 @@ def next_step(assessment: Assessment, unit: LengthUnit) -> str:
     field = next_field(assessment)
     advised = (each.advice for each in asking if each.settles.field == field and each.advice)
     step = next(advised, "") or (f"{needed[0].words}." if needed else reasons[0].says)
-    return f"Next: {said_in(step[:1].lower() + step[1:], unit)}"
+    return tr("Next: {step}", step=said_in(step[:1].lower() + step[1:], unit))
 
 
 def least_margin(assessment: Assessment, unit: LengthUnit) -> str:
@@ -37,7 +38,7 @@ def least_margin(assessment: Assessment, unit: LengthUnit) -> str:
     if not known:
         return ""
     margin, injury_id = min(known)
-    return f"Least margin: {wording.margin(margin, unit)} at injury {injury_id}"
+    return tr("Least margin: {margin} at injury {id}", margin=wording.margin(margin, unit), id=injury_id)
 
 
 def _refusal(decides: Reason, assessment: Assessment) -> str:
@@ -45,10 +46,11 @@ def _refusal(decides: Reason, assessment: Assessment) -> str:
     past = past_words(decides)
     if not past:
         return decides.says
-    at = " and ".join(mark.facts.title for mark in map(assessment.mark, decides.subject) if mark is not None)
+    at = tr(" and ").join(mark.facts.title for mark in map(assessment.mark, decides.subject) if mark is not None)
     if not at:
-        return f"{past}; no measurement changes it."
-    return f"{at[0].upper()}{at[1:]}: {past[0].lower()}{past[1:]}; no measurement changes it."
+        return tr("{past}; no measurement changes it.", past=past)
+    where, what = f"{at[0].upper()}{at[1:]}", f"{past[0].lower()}{past[1:]}"
+    return tr("{where}: {what}; no measurement changes it.", where=where, what=what)
 
 
 def figures(reason: Reason, unit: LengthUnit) -> str:
@@ -57,17 +59,20 @@ def figures(reason: Reason, unit: LengthUnit) -> str:
         return ""
     parts = []
     if reason.value is not None:
-        parts.append(f"value {_figure(reason.value, reason, unit)}")
+        parts.append(tr("value {value}", value=_figure(reason.value, reason, unit)))
     if reason.limit is not None:
-        parts.append(f"limit {_figure(reason.limit, reason, unit)}{reason.measured and ' ' + reason.measured}")
+        limit = " ".join(filter(None, (_figure(reason.limit, reason, unit), reason.measured)))
+        parts.append(tr("limit {limit}", limit=limit))
     if reason.margin_low is None and reason.margin_high is None:
         return ", ".join(parts)
     low, high = _end(reason.margin_low, reason, unit), _end(reason.margin_high, reason, unit)
     stated = "" if reason.margin is None else _margin(reason.margin, reason, unit)
     if low == high:  # a count, or every reading exact
-        parts.append(f"margin {stated or low}")
+        parts.append(tr("margin {margin}", margin=stated or low))
+    elif stated:
+        parts.append(tr("margin {stated} ({low} to {high})", stated=stated, low=low, high=high))
     else:
-        parts.append(f"margin {stated} ({low} to {high})" if stated else f"margin {low} to {high}")
+        parts.append(tr("margin {low} to {high}", low=low, high=high))
     return ", ".join(parts)
 
 
@@ -105,4 +110,4 @@ def _margin(value: float, reason: Reason, unit: LengthUnit) -> str:
 
 
 def _end(value: float | None, reason: Reason, unit: LengthUnit) -> str:
-    return "not bounded" if value is None else _margin(value, reason, unit)
+    return tr("not bounded") if value is None else _margin(value, reason, unit)

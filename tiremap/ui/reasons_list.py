@@ -22,10 +22,16 @@ from tiremap.rules.reasons import Reason
 from tiremap.ui import reason_words
 from tiremap.ui.answer_symbol import level_icon
 from tiremap.ui.bench_order import still_to_measure
+from tiremap.ui.language import marked, told, tr
 from tiremap.ui.layouts import heading
 from tiremap.ui.palettes import Theme
 
-_LEVEL_WORDS = {"refuse": "Refused", "measure": "Measure", "caution": "Caution", "note": "Passed"}
+_LEVEL_WORDS = {
+    "refuse": marked("Refused"),
+    "measure": marked("Measure"),
+    "caution": marked("Caution"),
+    "note": marked("Passed"),
+}
 _REASON = Qt.ItemDataRole.UserRole
 _HTML = Qt.ItemDataRole.UserRole + 1
 
@@ -43,13 +49,13 @@ class ReasonsList(QWidget):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.list = QListWidget()
-        self.list.setAccessibleName("Reasons, in order of weight")
+        self.list.setAccessibleName(tr("Reasons, in order of weight"))
         self.list.setItemDelegate(_ReasonDelegate(self.list))
         self.list.setResizeMode(QListWidget.ResizeMode.Adjust)
         self.list.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.still = QLabel()
-        self.still.setAccessibleName("Still to measure")
+        self.still.setAccessibleName(tr("Still to measure"))
         self.still.setObjectName("links")
         self.still.setWordWrap(True)
         self.still.setTextFormat(Qt.TextFormat.RichText)
@@ -59,7 +65,7 @@ class ReasonsList(QWidget):
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(4)
-        column.addWidget(heading("Reasons"))
+        column.addWidget(heading(tr("Reasons")))
         column.addWidget(self.list, 1)
         column.addWidget(self.still)
         self.list.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOn)  # its coming would wrap text anew
@@ -100,7 +106,7 @@ class ReasonsList(QWidget):
     def _add(self, reason: Reason, assessment: Assessment, unit: LengthUnit, theme: Theme) -> None:
         figures = reason_words.figures(reason, unit)
         source = reason_words.source(reason, assessment)
-        level, says = _LEVEL_WORDS[reason.level], reason_words.says(reason, unit)
+        level, says = told(_LEVEL_WORDS[reason.level]), reason_words.says(reason, unit)
         item = QListWidgetItem(level_icon(reason.level, theme), f"{level}: {says}\n{figures}\n{source}")
         item.setData(_REASON, reason)
         rest = "".join(f"<br>{escape(line)}" for line in (figures, source) if line)
@@ -112,7 +118,7 @@ class ReasonsList(QWidget):
         needed = still_to_measure(assessment)
         self.still.setVisible(bool(needed))
         links = " · ".join(f'<a href="{escape(each.field)}">{escape(each.words)}</a>' for each in needed)
-        self.still.setText(f"<b>Still to measure ({len(needed)})</b><br>{links}")
+        self.still.setText(tr("<b>Still to measure ({count})</b><br>{links}", count=len(needed), links=links))
         self.still.setAccessibleDescription(", ".join(each.words for each in needed))
 
     def _show_current(self, item: QListWidgetItem | None) -> None:

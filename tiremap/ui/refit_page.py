@@ -15,6 +15,7 @@ from tiremap.model.job import Job
 from tiremap.model.pressures import read_torque
 from tiremap.ui.editor import Editor
 from tiremap.ui.field_edit import FieldEdit
+from tiremap.ui.language import tr
 from tiremap.ui.layouts import choice, faint, fault, heading, show_choice, tell_fault
 from tiremap.ui.preferences import Preferences
 from tiremap.ui.sign_off import now
@@ -37,30 +38,30 @@ class RefitPage(QScrollArea):
         self._assessment: Assessment | None = None
         self._shown: Refit | None = None
         self._path = editor.session.path
-        self.setAccessibleName("Refit of the wheel")
+        self.setAccessibleName(tr("Refit of the wheel"))
         self.setWidgetResizable(True)
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        nuts = [("not counted", None), *((f"{each} nuts", each) for each in nut_counts())]
-        self.nuts = choice("Nuts or bolts of the wheel", nuts)
-        self.thread_ = FieldEdit("Thread of the studs")
-        self.thread_.setPlaceholderText("such as M12x1.5")
+        nuts = [(tr("not counted"), None), *((tr("{count} nuts", count=each), each) for each in nut_counts())]
+        self.nuts = choice(tr("Nuts or bolts of the wheel"), nuts)
+        self.thread_ = FieldEdit(tr("Thread of the studs"))
+        self.thread_.setPlaceholderText(tr("such as M12x1.5"))
         self.stud_class = choice(
-            "Property class of the studs", [("not known", None), *((each, each) for each in stud_classes())]
+            tr("Property class of the studs"), [(tr("not known"), None), *((each, each) for each in stud_classes())]
         )
-        self.torque = FieldEdit("The vehicle's own torque")
+        self.torque = FieldEdit(tr("The vehicle's own torque"))
         self.torque.setPlaceholderText(_TORQUE_EXAMPLE)
-        self.unit = choice("Unit of the torque", [("unit…", None), ("N.m", "N.m"), ("ft-lb", "ft-lb")])
-        self.source = FieldEdit("Where the torque was read")
-        self.source.setPlaceholderText("manual, door label…")
+        self.unit = choice(tr("Unit of the torque"), [(tr("unit…"), None), ("N.m", "N.m"), ("ft-lb", "ft-lb")])
+        self.source = FieldEdit(tr("Where the torque was read"))
+        self.source.setPlaceholderText(tr("manual, door label…"))
         self.faults = {name: fault() for name in ("thread", "torque", "tighten")}
         self.picture = WheelPicture()
         self.order, self.second_pass, self.order_source = heading(""), faint(), faint()
         self.torque_says, self.preload_says, self.thumb = _plain(), _plain(), faint()
         self.cautions, self.balance, self.balance_why = _plain(), _plain(), faint(WHY_RANGES)
-        self.tightened = QPushButton("Tightened now")
-        self.take_back = QPushButton("Not tightened after all")
+        self.tightened = QPushButton(tr("Tightened now"))
+        self.take_back = QPushButton(tr("Not tightened after all"))
         self.when = _plain()
         self._lay_out()
         self.nuts.activated.connect(self._nuts_chosen)
@@ -130,31 +131,40 @@ class RefitPage(QScrollArea):
         done = refit.tightened is not None
         self.tightened.setVisible(not done)
         self.take_back.setVisible(done)
-        tell_fault(self.when, f"Tightened {refit.tightened:%Y-%m-%d %H:%M}. {guide.check_again}" if done else "")
+        tell_fault(
+            self.when,
+            tr(
+                "Tightened {tightened:%Y-%m-%d %H:%M}. {check_again}",
+                tightened=refit.tightened,
+                check_again=guide.check_again,
+            )
+            if done
+            else "",
+        )
 
     def _show_order(self, guide: RefitGuide) -> None:
         order = guide.order
         self.picture.show_order(order)
         if order is None:
-            self.order.setText("Choose how many nuts the wheel has.")
+            self.order.setText(tr("Choose how many nuts the wheel has."))
         else:
             self.order.setText(" – ".join(str(each) for each in order.order))
-        self.order.setAccessibleName(f"Tightening order: {self.order.text()}")
-        tell_fault(self.second_pass, "" if order is None else "Then once around, as the dashed arrow goes.")
-        tell_fault(self.order_source, "" if order is None else f"Source: {order.source}.")
+        self.order.setAccessibleName(tr("Tightening order: {order}", order=self.order.text()))
+        tell_fault(self.second_pass, "" if order is None else tr("Then once around, as the dashed arrow goes."))
+        tell_fault(self.order_source, "" if order is None else tr("Source: {source}.", source=order.source))
 
     def _nuts_chosen(self, index: int) -> None:
-        self._editor.try_change("Nuts", set_refit, nuts=self.nuts.itemData(index))
+        self._editor.try_change(tr("Nuts"), set_refit, nuts=self.nuts.itemData(index))
 
     def _class_chosen(self, index: int) -> None:
-        self._editor.try_change("Property class", set_refit, stud_class=self.stud_class.itemData(index))
+        self._editor.try_change(tr("Property class"), set_refit, stud_class=self.stud_class.itemData(index))
 
     def _commit_thread(self) -> None:
         text = self.thread_.text().strip()
         try:
             name = read_thread(text).name if text else None
             if name != self._refit.thread:
-                self._editor.change("Thread", set_refit, thread=name)
+                self._editor.change(tr("Thread"), set_refit, thread=name)
             self.thread_.setText(name or "")
         except TiremapError as error:
             self._tell("thread", self.thread_, str(error))
@@ -165,7 +175,7 @@ class RefitPage(QScrollArea):
         """A number alone has the unit chosen beside it, and waits while none is chosen."""
         text, unit = self.torque.text().strip(), self.unit.currentData()
         if text and unit is None and text.replace(".", "", 1).replace(",", "", 1).isdigit():
-            self._tell("torque", self.torque, f"{text}: of which unit? Choose N.m or ft-lb beside it.")
+            self._tell("torque", self.torque, tr("{typed}: of which unit? Choose N.m or ft-lb beside it.", typed=text))
             return
         self._set_torque(text, unit)
 
@@ -178,7 +188,7 @@ class RefitPage(QScrollArea):
         try:
             torque: Torque | None = read_torque(text, unit) if text else None
             if torque != self._refit.torque:
-                self._editor.change("Torque", set_refit, torque=torque)
+                self._editor.change(tr("Torque"), set_refit, torque=torque)
         except TiremapError as error:
             self._tell("torque", self.torque, str(error))
             return
@@ -190,13 +200,13 @@ class RefitPage(QScrollArea):
     def _commit_source(self) -> None:
         text = self.source.text().strip()
         if text != self._refit.torque_source:
-            self._editor.try_change("Where the torque was read", set_refit, torque_source=text)
+            self._editor.try_change(tr("Where the torque was read"), set_refit, torque_source=text)
 
     def _tighten(self) -> None:
-        self._change("Wheel tightened", lambda job: tighten(job, now()))
+        self._change(tr("Wheel tightened"), lambda job: tighten(job, now()))
 
     def _take_back(self) -> None:
-        self._change("Tightening taken back", take_tightening_back)
+        self._change(tr("Tightening taken back"), take_tightening_back)
 
     def _change(self, name: str, edit: Any) -> None:
         try:
@@ -226,18 +236,33 @@ class RefitPage(QScrollArea):
         torque.setSpacing(4)
         torque.addWidget(self.torque, 3)
         torque.addWidget(self.unit, 2)
-        for words, widget in (("Nuts", self.nuts), ("Thread", self.thread_)):
+        for words, widget in ((tr("Nuts"), self.nuts), (tr("Thread"), self.thread_)):
             column.addLayout(_row(words, widget))
         column.addWidget(self.faults["thread"])
-        column.addLayout(_row("Stud class", self.stud_class))
-        column.addWidget(_label("The vehicle's own torque", self.torque))
+        column.addLayout(_row(tr("Stud class"), self.stud_class))
+        column.addWidget(_label(tr("The vehicle's own torque"), self.torque))
         column.addLayout(torque)
         column.addWidget(self.faults["torque"])
-        column.addLayout(_row("Read in", self.source))
+        column.addLayout(_row(tr("Read in"), self.source))
         for widget in (
-            self.torque_says, self.thumb, self.preload_says, heading("Order"), self.picture, self.order,
-            self.second_pass, self.order_source, heading("Mind"), self.cautions, heading("Tightened"), self.tightened,
-            self.when, self.take_back, self.faults["tighten"], heading("Balance"), self.balance, self.balance_why,
+            self.torque_says,
+            self.thumb,
+            self.preload_says,
+            heading(tr("Order")),
+            self.picture,
+            self.order,
+            self.second_pass,
+            self.order_source,
+            heading(tr("Mind")),
+            self.cautions,
+            heading(tr("Tightened")),
+            self.tightened,
+            self.when,
+            self.take_back,
+            self.faults["tighten"],
+            heading(tr("Balance")),
+            self.balance,
+            self.balance_why,
         ):
             column.addWidget(widget)
         column.addStretch(1)

@@ -6,6 +6,7 @@ from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QScrollArea, QVB
 from tiremap.model.job import Answer
 from tiremap.storage.register import Register
 from tiremap.ui.answer_symbol import answer_icon, level_icon
+from tiremap.ui.language import marked, told, tr
 from tiremap.ui.layouts import faint, heading
 from tiremap.ui.palettes import Theme
 from tiremap.ui.register_pictures import AcrossPicture, MonthsPicture
@@ -26,7 +27,7 @@ class RegisterFigures(QScrollArea):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.setAccessibleName("Figures")
+        self.setAccessibleName(tr("Figures"))
         self.setWidgetResizable(True)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.across = AcrossPicture()
@@ -39,25 +40,25 @@ class RegisterFigures(QScrollArea):
         """Count anew. Raises `TiremapError` where the index cannot be read."""
         answers, deciding = register.answers(), register.deciding()
         files = sum(answers.values())
-        words = "the 1 file" if files == 1 else f"all {files:,} files"
-        self.counts_what.setText(f"The figures count {words} in the folder, whatever is sought above.")
+        words = tr("the 1 file") if files == 1 else tr("all {files:,} files", files=files)
+        self.counts_what.setText(tr("The figures count {files} in the folder, whatever is sought above.", files=words))
         self.across.show_counts(register.across(), register.across_edges(), theme)
         self.months.show_counts(register.per_month(), theme)
         self._show_answers(answers, theme)
         _empty(self._deciding)
         for row, (code, says, jobs) in enumerate(deciding[:_REASONS]):
-            _line(self._deciding, row, code_says(code), jobs).setToolTip(f"Most often: {says}")
+            _line(self._deciding, row, code_says(code), jobs).setToolTip(tr("Most often: {says}", says=says))
         rest = sum(jobs for *_, jobs in deciding[_REASONS:])
         if rest:
-            _line(self._deciding, _REASONS, f"{len(deciding) - _REASONS} others", rest)
+            _line(self._deciding, _REASONS, tr("{count} others", count=len(deciding) - _REASONS), rest)
         if not deciding:
-            self._deciding.addWidget(faint("Nothing was refused or open."), 0, 1)
+            self._deciding.addWidget(faint(tr("Nothing was refused or open.")), 0, 1)
 
     def _show_answers(self, answers: dict[Answer | None, int], theme: Theme) -> None:
         _empty(self._answers)
-        for row, (answer, words) in enumerate((*ANSWER_WORDS.items(), (None, "Not read or answered"))):
+        for row, (answer, words) in enumerate((*ANSWER_WORDS.items(), (None, marked("Not read or answered")))):
             icon = level_icon("caution", theme, _SYMBOL) if answer is None else answer_icon(answer, theme, _SYMBOL)
-            label = _line(self._answers, row, words, answers.get(answer, 0))
+            label = _line(self._answers, row, told(words), answers.get(answer, 0))
             symbol = QLabel()
             symbol.setPixmap(icon.pixmap(_SYMBOL, _SYMBOL))
             symbol.setAccessibleName(label.text())
@@ -72,7 +73,7 @@ class RegisterFigures(QScrollArea):
         row = QHBoxLayout()
         row.setSpacing(18)
         whole.addLayout(row, 1)
-        for title, counts in (("Answers", self._answers), ("What decides", self._deciding)):
+        for title, counts in ((tr("Answers"), self._answers), (tr("What decides"), self._deciding)):
             counts.setVerticalSpacing(3)
             counts.setHorizontalSpacing(8)
             column = QVBoxLayout()
@@ -80,7 +81,7 @@ class RegisterFigures(QScrollArea):
             column.addLayout(counts)
             column.addStretch(1)
             row.addLayout(column)
-        for title, picture in (("Injuries across the tread", self.across), ("Repairs by month", self.months)):
+        for title, picture in ((tr("Injuries across the tread"), self.across), (tr("Repairs by month"), self.months)):
             column = QVBoxLayout()
             column.addWidget(_heading(title))
             column.addWidget(picture, 1)

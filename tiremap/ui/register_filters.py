@@ -9,16 +9,21 @@ from PySide6.QtCore import QDate, QTimer, Signal
 from PySide6.QtWidgets import QDateEdit, QHBoxLayout, QLabel, QLineEdit, QSizePolicy, QVBoxLayout, QWidget
 
 from tiremap.model.job import Answer
+from tiremap.ui.language import marked, told, tr
 from tiremap.ui.layouts import choice, show_choice, widen_list
 from tiremap.ui.wording import ANSWER_WORDS
 
 _AFTER_TYPING_MS = 100
 _AGAINST, _FAULTY = "against", "faulty"
-_OTHERS = (("Not read or answered", _FAULTY), ("Repaired against the answer", _AGAINST))
+_OTHERS = ((marked("Not read or answered"), _FAULTY), (marked("Repaired against the answer"), _AGAINST))
 _BETWEEN = "between"
 _PERIODS = (
-    ("Any date", None), ("This month", "month"), ("Last month", "last_month"), ("This year", "year"),
-    ("Last year", "last_year"), ("From … to …", _BETWEEN),
+    (marked("Any date"), None),
+    (marked("This month"), "month"),
+    (marked("Last month"), "last_month"),
+    (marked("This year"), "year"),
+    (marked("Last year"), "last_year"),
+    (marked("From … to …"), _BETWEEN),
 )
 
 
@@ -66,14 +71,14 @@ class RegisterFilters(QWidget):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.words = QLineEdit()
-        self.words.setAccessibleName("Words to seek")
-        self.words.setPlaceholderText("Seek size, date code, tire, job or fleet number")
+        self.words.setAccessibleName(tr("Words to seek"))
+        self.words.setPlaceholderText(tr("Seek size, date code, tire, job or fleet number"))
         self.words.setClearButtonEnabled(True)
-        answers = [(words, answer) for answer, words in ANSWER_WORDS.items()]
-        self.answer = choice("Answer", [("Any answer", None), *answers, *_OTHERS])
-        self.deciding = choice("What decides", [("Any reason", None)])
-        self.period = choice("Date", _PERIODS)
-        self.since, self.until = _day("From this day", -1), _day("To this day", 0)
+        answers = [(told(words), answer) for answer, words in ANSWER_WORDS.items()]
+        self.answer = choice(tr("Answer"), [(tr("Any answer"), None), *answers, *_OTHERS])
+        self.deciding = choice(tr("What decides"), [(tr("Any reason"), None)])
+        self.period = choice(tr("Date"), _PERIODS)
+        self.since, self.until = _day(tr("From this day"), -1), _day(tr("To this day"), 0)
         self._sought = Sought()
         self._typing = QTimer(self)
         self._typing.setSingleShot(True)
@@ -103,7 +108,7 @@ class RegisterFilters(QWidget):
         chosen, text = self.deciding.currentData(), self.deciding.currentText()
         self.deciding.blockSignals(True)
         self.deciding.clear()
-        self.deciding.addItem("Any reason", None)
+        self.deciding.addItem(tr("Any reason"), None)
         for code, words, jobs in reasons:
             self.deciding.addItem(f"{words} ({jobs})", code)
         if chosen is not None and self.deciding.findData(chosen) < 0:
@@ -133,7 +138,7 @@ class RegisterFilters(QWidget):
         self._days = QWidget()
         days = QHBoxLayout(self._days)
         days.setContentsMargins(0, 0, 0, 0)
-        for words, field in (("From", self.since), ("to", self.until)):
+        for words, field in ((tr("From"), self.since), (tr("to"), self.until)):
             label = QLabel(words)
             label.setBuddy(field)
             days.addWidget(label)

@@ -12,6 +12,7 @@ from tiremap.errors import TiremapError
 from tiremap.model.measures import LengthUnit
 from tiremap.storage.register import Register, RegisterRow
 from tiremap.ui.answer_symbol import answer_icon, level_icon
+from tiremap.ui.language import marked, told, tr
 from tiremap.ui.palettes import Theme, theme_of
 from tiremap.ui.register_filters import Sought
 from tiremap.ui.wording import ANSWER_WORDS
@@ -33,8 +34,8 @@ class Column(NamedTuple):
 def answer_says(row: RegisterRow) -> str:
     """The answer in a word; of a file without one, whether it could not be read or not be answered."""
     if row.answer is not None and not row.fault:
-        return ANSWER_WORDS[row.answer]
-    return "Not answered" if row.size or row.job_number or not row.fault else "Not readable"
+        return told(ANSWER_WORDS[row.answer])
+    return tr("Not answered") if row.size or row.job_number or not row.fault else tr("Not readable")
 
 
 def decides_says(row: RegisterRow, unit: LengthUnit = "mm") -> str:
@@ -48,15 +49,15 @@ def job_says(row: RegisterRow) -> str:
 
 
 COLUMNS = (
-    Column("Date", 11, lambda row, unit: row.date or ""),
-    Column("Job", 8, lambda row, unit: job_says(row)),
-    Column("Fleet", 6, lambda row, unit: row.fleet_number or ""),
-    Column("Tire", 8, lambda row, unit: row.tire_number or ""),
-    Column("Size", 14, lambda row, unit: row.size or ""),
-    Column("Date\ncode", 5, lambda row, unit: row.date_code or ""),
-    Column("Answer", 16, lambda row, unit: answer_says(row)),
-    Column("What decides", 12, decides_says),
-    Column("Repairs", 7, lambda row, unit: "" if row.fault else str(row.repairs)),
+    Column(marked("Date"), 11, lambda row, unit: row.date or ""),
+    Column(marked("Job"), 8, lambda row, unit: job_says(row)),
+    Column(marked("Fleet"), 6, lambda row, unit: row.fleet_number or ""),
+    Column(marked("Tire"), 8, lambda row, unit: row.tire_number or ""),
+    Column(marked("Size"), 14, lambda row, unit: row.size or ""),
+    Column(marked("Date\ncode"), 5, lambda row, unit: row.date_code or ""),
+    Column(marked("Answer"), 16, lambda row, unit: answer_says(row)),
+    Column(marked("What decides"), 12, decides_says),
+    Column(marked("Repairs"), 7, lambda row, unit: "" if row.fault else str(row.repairs)),
 )
 ANSWER, DECIDES = 6, 7
 
@@ -122,7 +123,7 @@ class RegisterModel(QAbstractTableModel):
     def headerData(self, section: int, orientation: Qt.Orientation, role: int = Qt.ItemDataRole.DisplayRole) -> Any:
         """Titles of the columns; rows need none."""
         if role == Qt.ItemDataRole.DisplayRole and orientation == Qt.Orientation.Horizontal:
-            return COLUMNS[section].title
+            return told(COLUMNS[section].title)
         return None
 
     def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> Any:

@@ -20,6 +20,7 @@ from tiremap.resources import sample_jobs_folder
 from tiremap.storage.register import Register, RegisterRow
 from tiremap.ui import dialogs
 from tiremap.ui.editor import Editor
+from tiremap.ui.language import marked, told, tr
 from tiremap.ui.layouts import fault, heading, tell_fault
 from tiremap.ui.palettes import CONTROL_HEIGHTS, theme_of
 from tiremap.ui.preferences import Preferences
@@ -31,7 +32,7 @@ from tiremap.ui.register_table import RegisterTable
 
 _SHOW_EVERY_MS = 2000
 """While a folder is read, what was read so far is shown as often as this."""
-_ABOUT = (
+_ABOUT = marked(
     "The register lists the jobs of a shop: every job file (*.json) in a folder and in the folders inside it.\n\n"
     "It finds a tire by its size, date code, tire, job or fleet number, shows how each job is answered and what "
     "decides it, and counts. Nothing is written among the jobs, and a file that cannot be read is listed with the "
@@ -61,14 +62,14 @@ class RegisterPanel(QWidget):
         self.filters = RegisterFilters()
         self.figures = RegisterFigures()
         self.folder = QLabel()
-        self.choose, self.again = QPushButton("Choose the f&older…"), QPushButton("Read again (F5)")
-        self.begin, self.samples = QPushButton("Choose the folder of jobs…"), QPushButton("Look at the samples")
-        self.progress, self.stop = QProgressBar(), QPushButton("&Stop")
+        self.choose, self.again = QPushButton(tr("Choose the f&older…")), QPushButton(tr("Read again (F5)"))
+        self.begin, self.samples = QPushButton(tr("Choose the folder of jobs…")), QPushButton(tr("Look at the samples"))
+        self.progress, self.stop = QProgressBar(), QPushButton(tr("&Stop"))
         self.trouble = fault()
         self.count = QLabel()
-        self.every = QPushButton("Show every &job")
-        self.unfold = QPushButton("Show figu&res")
-        self.csv, self.open = QPushButton("Write &CSV…"), QPushButton("Open at the &Mark desk")
+        self.every = QPushButton(tr("Show every &job"))
+        self.unfold = QPushButton(tr("Show figu&res"))
+        self.csv, self.open = QPushButton(tr("Write &CSV…")), QPushButton(tr("Open at the &Mark desk"))
         self._pages = QStackedWidget()
         self._lay_out()
         self._connect()
@@ -166,7 +167,7 @@ class RegisterPanel(QWidget):
 
     def _have_read(self) -> None:
         if self._reading.stopped:
-            self._show_trouble("Stopped: not every file was read. Read again to go on.")
+            self._show_trouble(tr("Stopped: not every file was read. Read again to go on."))
         self._reading.deleteLater()
         self._reading = None
         had_focus = self.stop.hasFocus()
@@ -197,18 +198,18 @@ class RegisterPanel(QWidget):
             self._show_trouble(str(error))
             return
         is_every = self.filters.sought == Sought()
-        files = "1 file" if self._all == 1 else f"{self._all:,} files"
-        words = files if is_every else f"{found:,} of {files}"
+        files = tr("1 file") if self._all == 1 else tr("{count:,} files", count=self._all)
+        words = files if is_every else tr("{found:,} of {files}", found=found, files=files)
         if not self._all:
-            words = "No job file (*.json) in this folder." if self._reading is None else "Reading the folder…"
+            words = tr("No job file (*.json) in this folder.") if self._reading is None else tr("Reading the folder…")
         elif faulty:
-            words = f"{words}; {faulty:,} cannot be read or answered"
+            words = tr("{words}; {faulty:,} cannot be read or answered", words=words, faulty=faulty)
         self.count.setText(words)
         self.every.setVisible(not is_every)
         self.csv.setEnabled(found > 0)
 
     def _fold(self, shown: bool) -> None:
-        self.unfold.setText("Hide figu&res" if shown else "Show figu&res")
+        self.unfold.setText(tr("Hide figu&res") if shown else tr("Show figu&res"))
         self._show_figures()
 
     def _show_figures(self) -> None:
@@ -241,7 +242,7 @@ class RegisterPanel(QWidget):
         text = str(self.register.folder)
         room = max(60, self.folder.width())
         self.folder.setText(self.folder.fontMetrics().elidedText(text, Qt.TextElideMode.ElideMiddle, room))
-        self.folder.setAccessibleName(f"Folder: {text}")
+        self.folder.setAccessibleName(tr("Folder: {folder}", folder=text))
 
     def resizeEvent(self, event) -> None:
         """Show as much of the folder's name as there is room for."""
@@ -270,10 +271,10 @@ class RegisterPanel(QWidget):
         QShortcut(QKeySequence("F5"), self).activated.connect(self.refresh)
         self.open.setEnabled(False)
         self.figures.hide()
-        self.progress.setAccessibleName("Files read")
+        self.progress.setAccessibleName(tr("Files read"))
         self.progress.setMinimumWidth(150)
-        self.progress.setFormat("%v of %m files")
-        self.count.setAccessibleName("How many jobs")
+        self.progress.setFormat(tr("%v of %m files"))
+        self.count.setAccessibleName(tr("How many jobs"))
         self.folder.setMinimumWidth(60)
         head = QHBoxLayout()
         head.addWidget(self.folder, 1)
@@ -307,7 +308,7 @@ class RegisterPanel(QWidget):
 
     def _empty_page(self) -> QWidget:
         page = QWidget()
-        about = QLabel(_ABOUT)
+        about = QLabel(told(_ABOUT))
         about.setWordWrap(True)
         buttons = QHBoxLayout()
         buttons.addWidget(self.begin)
@@ -316,7 +317,7 @@ class RegisterPanel(QWidget):
         column = QVBoxLayout(page)
         column.setContentsMargins(24, 24, 40, 24)
         column.setSpacing(14)
-        title = heading("The register")
+        title = heading(tr("The register"))
         title.setIndent(0)
         column.addWidget(title)
         column.addWidget(about)

@@ -8,10 +8,24 @@ from PySide6.QtCore import QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QBrush, QColor, QFontMetricsF, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
+from tiremap.ui.language import marked, told, tr
 from tiremap.ui.palettes import Theme
 
 _MONTHS = 12
-_NAMES = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+_NAMES = (
+    marked("Jan"),
+    marked("Feb"),
+    marked("Mar"),
+    marked("Apr"),
+    marked("May"),
+    marked("Jun"),
+    marked("Jul"),
+    marked("Aug"),
+    marked("Sep"),
+    marked("Oct"),
+    marked("Nov"),
+    marked("Dec"),
+)
 _PAD = 6.0
 
 
@@ -79,7 +93,7 @@ class AcrossPicture(_Bars):
     """Injuries over the width of the tread, inboard at the left; tread edges and center marked, beyond them hatched."""
 
     def __init__(self) -> None:
-        super().__init__("Injuries across the tread", "No injury was measured across yet.")
+        super().__init__(tr("Injuries across the tread"), tr("No injury was measured across yet."))
         self._edges: tuple[float, ...] = ()
 
     def show_counts(self, counts: Sequence[int], edges: Sequence[float], theme: Theme) -> None:
@@ -103,10 +117,13 @@ class AcrossPicture(_Bars):
                 self._bar(painter, box, hatched=abs(left + right) / 2 > 1)
         painter.setPen(QPen(QColor(self._theme.text), 1.2))
         painter.drawLine(room.bottomLeft(), room.bottomRight())
-        widest = QFontMetricsF(self.font()).horizontalAdvance("outboard edge center")
-        edge = " edge" if at(1.0) - at(0.0) > 0.75 * widest else ""
-        marks = ((-1.0, f"inboard{edge}", Qt.PenStyle.DashLine), (0.0, "center", Qt.PenStyle.DashDotLine),
-                 (1.0, f"outboard{edge}", Qt.PenStyle.DashLine))
+        widest = QFontMetricsF(self.font()).horizontalAdvance(f"{tr('outboard edge')} {tr('center')}")
+        in_full = at(1.0) - at(0.0) > 0.75 * widest
+        marks = (
+            (-1.0, tr("inboard edge") if in_full else tr("inboard"), Qt.PenStyle.DashLine),
+            (0.0, tr("center"), Qt.PenStyle.DashDotLine),
+            (1.0, tr("outboard edge") if in_full else tr("outboard"), Qt.PenStyle.DashLine),
+        )
         for share, words, style in marks:
             painter.setPen(QPen(QColor(self._theme.text), 1.2, style))
             painter.drawLine(QPointF(at(share), room.top() - 2), QPointF(at(share), room.bottom() + 4))
@@ -120,7 +137,7 @@ class MonthsPicture(_Bars):
     """Repairs in each of the last twelve months there are any of, the newest at the right."""
 
     def __init__(self) -> None:
-        super().__init__("Repairs by month", "No repair with a date was recorded yet.")
+        super().__init__(tr("Repairs by month"), tr("No repair with a date was recorded yet."))
         self.months: tuple[str, ...] = ()
 
     def show_counts(self, per_month: Sequence[tuple[str, int]], theme: Theme) -> None:
@@ -142,7 +159,7 @@ class MonthsPicture(_Bars):
             if count:
                 self._bar(painter, QRectF(left + 2, room.bottom() - tall, wide - 4, tall), hatched=False)
                 self._words(painter, left + wide / 2, room.bottom() - tall - 1.1 * self._line, str(count))
-            self._words(painter, left + wide / 2, room.bottom() + 2, _NAMES[int(of_year) - 1][:1])
+            self._words(painter, left + wide / 2, room.bottom() + 2, told(_NAMES[int(of_year) - 1])[:1])
             if of_year == "01" or (number == 0 and of_year < "10"):  # the next year's needs the room else
                 self._words(painter, left + wide / 2, room.bottom() + 2 + self._line, year)
         painter.setPen(QPen(QColor(self._theme.text), 1.2))
@@ -161,7 +178,8 @@ def across_says(counts: Sequence[int], edges: Sequence[float]) -> str:
     middles = [(left + right) / 2 for left, right in pairwise(edges)]
     central = sum(count for count, middle in zip(counts, middles, strict=True) if abs(middle) <= 0.5)
     beyond = sum(count for count, middle in zip(counts, middles, strict=True) if abs(middle) > 1)
-    return (
-        f"{sum(counts)} injuries: {central} in the central half of the tread, "
-        f"{sum(counts) - central - beyond} between there and the tread edges, {beyond} beyond an edge."
+    return tr(
+        "{all} injuries: {central} in the central half of the tread, {outer} between there and the tread edges, "
+        "{beyond} beyond an edge.",
+        all=sum(counts), central=central, outer=sum(counts) - central - beyond, beyond=beyond,
     )

@@ -5,6 +5,7 @@ from PySide6.QtGui import QKeyEvent, QResizeEvent
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidget
 
 from tiremap.storage.register import RegisterRow
+from tiremap.ui.language import tr
 from tiremap.ui.register_model import COLUMNS, DECIDES, RegisterModel
 from tiremap.ui.roomy_cells import RoomyCells
 
@@ -26,7 +27,7 @@ class RegisterTable(QTableView):
         self._jobs = jobs
         self._told: RegisterRow | None = None
         self.setModel(jobs)
-        self.setAccessibleName("Jobs of the register")
+        self.setAccessibleName(tr("Jobs of the register"))
         self.setItemDelegate(RoomyCells(self))
         self.setShowGrid(False)
         self.setTabKeyNavigation(False)

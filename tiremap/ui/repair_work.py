@@ -8,16 +8,17 @@ from PySide6.QtWidgets import QButtonGroup, QGridLayout, QLabel, QPushButton, QS
 from tiremap.assessment import Assessment
 from tiremap.ui.dimensions_page import DimensionsPage
 from tiremap.ui.editor import Editor
+from tiremap.ui.language import marked, told, tr
 from tiremap.ui.leak_page import LeakPage
 from tiremap.ui.preferences import Preferences
 from tiremap.ui.refit_page import RefitPage
 from tiremap.ui.steps_page import StepsPage
 
 PAGES: dict[str, tuple[str, Callable[[Editor, Preferences], QWidget]]] = {
-    "dimensions": ("Dimensions", DimensionsPage),
-    "steps": ("Steps", StepsPage),
-    "leak": ("Leak check", LeakPage),
-    "refit": ("Refit", RefitPage),
+    "dimensions": (marked("Dimensions"), DimensionsPage),
+    "steps": (marked("Steps"), StepsPage),
+    "leak": (marked("Leak check"), LeakPage),
+    "refit": (marked("Refit"), RefitPage),
 }
 """What each page is called, and what makes it; in the order the work meets them."""
 _IN_A_ROW = 2
@@ -31,7 +32,7 @@ class RepairWork(QWidget):
         self._editor = editor
         self._preferences = preferences
         self._chosen: str | None = None
-        self.setAccessibleName("Repair work")
+        self.setAccessibleName(tr("Repair work"))
         self.pages: dict[str, QWidget] = {}
         self.buttons: dict[str, QPushButton] = {}
         self._group = QButtonGroup(self)
@@ -39,7 +40,7 @@ class RepairWork(QWidget):
         grid = QGridLayout()
         grid.setSpacing(4)
         for number, (name, (words, _)) in enumerate(PAGES.items()):
-            button = QPushButton(words)
+            button = QPushButton(told(words))
             button.setCheckable(True)
             button.clicked.connect(partial(self.show_page, name))
             self._group.addButton(button)

@@ -4,6 +4,7 @@ from PySide6.QtCore import QObject, QTimer, Signal
 
 from tiremap.model.job import Job
 from tiremap.model.rule_set_file import broken_rule_sets, rule_set_or_why, shop_files_as_they_stand
+from tiremap.ui.language import tr
 from tiremap.workshop.stock import stock_file_as_it_stands, stock_in_use
 
 _EVERY_MS = 1000
@@ -43,7 +44,11 @@ def trouble_with(job: Job) -> str:
     if job.rule_set is None:
         return ""
     _, why = rule_set_or_why(job.rule_set)
-    return why and f"This job follows {job.rule_set}, which cannot be read, so nothing is answered by it. {why}"
+    return why and tr(
+        "This job follows {guidance}, which cannot be read, so nothing is answered by it. {why}",
+        guidance=job.rule_set,
+        why=why,
+    )
 
 
 def every_trouble(job: Job) -> str:

@@ -6,6 +6,8 @@ from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QFont, QFontMetricsF, QPainter, QPaintEvent, QPalette, QPen
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
+from tiremap.ui.language import tr
+
 _HEIGHT = 104
 _RADIUS = 520.0
 """px, of the arc the code stands along; the widget shows the top of the tire."""
@@ -22,7 +24,7 @@ class SidewallPicture(QWidget):
         self._code = code
         self.setFixedHeight(_HEIGHT)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
-        self.setAccessibleName(f"On the sidewall, for example {code}")
+        self.setAccessibleName(tr("On the sidewall, for example {code}", code=code))
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Tread, sidewall and bead as arcs; the code bold and framed, letter by letter along the arc."""

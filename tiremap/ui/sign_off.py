@@ -28,6 +28,7 @@ from tiremap.ui.answer_symbol import AnswerSymbol
 from tiremap.ui.editor import Editor
 from tiremap.ui.help_here import give_help_key
 from tiremap.ui.key_row import KeyRow
+from tiremap.ui.language import told, tr
 from tiremap.ui.layouts import faint, fault, heading, tell_fault
 from tiremap.ui.palettes import theme_of
 from tiremap.ui.preferences import Preferences
@@ -58,39 +59,39 @@ class SignOff(QDialog):
         self._editor = editor
         self._clock = clock
         self.keys = KeyRow(self) if preferences.settings.keys_on_screen else None
-        self.setWindowTitle("Record the decision")
+        self.setWindowTitle(tr("Record the decision"))
         self.setWindowModality(Qt.WindowModality.WindowModal)
         give_help_key(self)
         assessment = editor.session.assessment
         self.symbol = AnswerSymbol()
         self.symbol.show_answer(assessment.answer, theme_of(preferences.settings.theme))
-        self.answer = QLabel(ANSWER_WORDS[assessment.answer])
+        self.answer = QLabel(told(ANSWER_WORDS[assessment.answer]))
         self.answer.setProperty("role", "answer")
-        self.answer.setAccessibleName("The answer it is recorded under")
-        self.by_whom = faint(f"By: {guidance_title(assessment.job.rule_set)}")
+        self.answer.setAccessibleName(tr("The answer it is recorded under"))
+        self.by_whom = faint(tr("By: {title}", title=guidance_title(assessment.job.rule_set)))
         self.job = faint(_job_said(editor.session))
-        self.job.setAccessibleName("The job it is recorded in")
+        self.job.setAccessibleName(tr("The job it is recorded in"))
         self.group = QButtonGroup(self)
-        self.choices = {each: QRadioButton(CHOICE_WORDS[each]) for each in CHOICES}
+        self.choices = {each: QRadioButton(told(CHOICE_WORDS[each])) for each in CHOICES}
         for each, button in self.choices.items():
-            button.setAccessibleName(f"Decision: {CHOICE_WORDS[each]}")
+            button.setAccessibleName(tr("Decision: {choice}", choice=told(CHOICE_WORDS[each])))
             self.group.addButton(button)
         self.date = QLabel()
-        self.date.setAccessibleName("Date of the decision")
-        self.sign = _field("Number or initials", "such as 12 or KM, no name")
+        self.date.setAccessibleName(tr("Date of the decision"))
+        self.sign = _field(tr("Number or initials"), tr("such as 12 or KM, no name"))
         self.sign.setMaxLength(LONGEST_SIGN)
-        self.note = _field("Note", "")
+        self.note = _field(tr("Note"), "")
         self.fault = fault()
-        self.fault.setAccessibleName("What is missing")
+        self.fault.setAccessibleName(tr("What is missing"))
         self.asked = QFrame()
         self.asked_words = QLabel()
         self.asked_words.setWordWrap(True)
         self.asked_words.setProperty("role", "fault")
-        self.asked_words.setAccessibleName("Against the answer")
-        self.against = QPushButton("Record it &against the answer")
-        self.back = QPushButton("&Go back")
-        self.record = QPushButton("&Record")
-        self.shut = QPushButton("&Cancel")
+        self.asked_words.setAccessibleName(tr("Against the answer"))
+        self.against = QPushButton(tr("Record it &against the answer"))
+        self.back = QPushButton(tr("&Go back"))
+        self.record = QPushButton(tr("&Record"))
+        self.shut = QPushButton(tr("&Cancel"))
         self._lay_out()
         self._connect()
         self._show_time()
@@ -107,10 +108,10 @@ class SignOff(QDialog):
     def _try_record(self) -> None:
         """Record the decision, or say what is missing, or ask once more where it is against the answer."""
         if self.chosen is None:
-            tell_fault(self.fault, "Choose what is decided.")
+            tell_fault(self.fault, tr("Choose what is decided."))
             self.choices["repair"].setFocus()
         elif not self.sign.text().strip():
-            tell_fault(self.fault, "Enter your number or initials.")
+            tell_fault(self.fault, tr("Enter your number or initials."))
             self.sign.setFocus()
         elif is_against(self.chosen, self._editor.session.assessment.answer):
             tell_fault(self.fault, "")
@@ -119,11 +120,12 @@ class SignOff(QDialog):
             self._record()
 
     def _ask(self) -> None:
-        answer = ANSWER_WORDS[self._editor.session.assessment.answer]
-        self.asked_words.setText(
-            f"The answer is {answer}. To repair is against it. It is kept with your sign for good, printed on the "
-            "sheet and shown as against the answer. Record it all the same?"
-        )
+        answer = told(ANSWER_WORDS[self._editor.session.assessment.answer])
+        self.asked_words.setText(tr(
+            "The answer is {answer}. To repair is against it. It is kept with your sign for good, printed on the sheet "
+            "and shown as against the answer. Record it all the same?",
+            answer=answer,
+        ))
         self._show_question(True)
         self.back.setFocus()
 
@@ -146,7 +148,13 @@ class SignOff(QDialog):
         assessment = self._editor.session.assessment
         try:
             self._editor.change(
-                "Record the decision", sign, assessment, self.chosen, self._clock(), self.sign.text(), self.note.text()
+                tr("Record the decision"),
+                sign,
+                assessment,
+                self.chosen,
+                self._clock(),
+                self.sign.text(),
+                self.note.text(),
             )
         except TiremapError as error:
             self._show_question(False)
@@ -178,9 +186,9 @@ class SignOff(QDialog):
             choices.addWidget(button)
         choices.addStretch(1)
         form = QFormLayout()
-        form.addRow("Date", self.date)
-        form.addRow("Number or &initials", self.sign)
-        form.addRow("&Note", self.note)
+        form.addRow(tr("Date"), self.date)
+        form.addRow(tr("Number or &initials"), self.sign)
+        form.addRow(tr("&Note"), self.note)
         asked = QVBoxLayout(self.asked)
         asked.setContentsMargins(0, 0, 0, 0)
         asked.addWidget(self.asked_words)
@@ -190,7 +198,7 @@ class SignOff(QDialog):
         column.setContentsMargins(14, 12, 14, 12)
         column.setSpacing(8)
         column.addLayout(head)
-        column.addWidget(heading("Decided"))
+        column.addWidget(heading(tr("Decided")))
         column.addLayout(choices)
         column.addLayout(form)
         column.addWidget(self.fault)
@@ -207,12 +215,12 @@ class SignOff(QDialog):
         """The decisions made before, the newest first, to read only."""
         decisions = self._editor.job.decisions
         self.earlier = QListWidget()
-        self.earlier.setAccessibleName("Earlier decisions")
+        self.earlier.setAccessibleName(tr("Earlier decisions"))
         self.earlier.setWordWrap(True)
         self.earlier.setMaximumHeight(_EARLIER_HEIGHT)
         self.earlier.setMinimumSize(QSize(0, 48))
         self.earlier.addItems([decision_told(each) for each in reversed(decisions)])
-        title = heading("Decided before: stays as it is")
+        title = heading(tr("Decided before: stays as it is"))
         column.addWidget(title)
         column.addWidget(self.earlier)
         title.setVisible(bool(decisions))
@@ -222,7 +230,7 @@ class SignOff(QDialog):
 def _job_said(session: Session) -> str:
     """Which job is being signed: its number, tire and file."""
     job = session.job
-    parts = [f"Job {job.job_number}" if job.job_number else "Job number not given"]
+    parts = [tr("Job {number}", number=job.job_number) if job.job_number else tr("Job number not given")]
     parts += [each for each in (job.tire.number, job.tire.size_code) if each]
     parts += [session.path.name] if session.path is not None else []
     return " · ".join(parts)

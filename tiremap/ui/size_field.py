@@ -16,13 +16,14 @@ from tiremap.model.units import inches_from_mm, mm_from_inches
 from tiremap.ui import wording
 from tiremap.ui.editor import Editor
 from tiremap.ui.field_edit import FieldEdit, restyle
+from tiremap.ui.language import marked, told, tr
 from tiremap.ui.layouts import faint, fault, tell_fault
 
 _IN_WORDS = {
-    "overall_diameter_mm": "Overall diameter",
-    "section_width_mm": "Section width",
-    "rim_diameter_mm": "Rim diameter",
-    "rim_width_in": "Rim width",
+    "overall_diameter_mm": marked("Overall diameter"),
+    "section_width_mm": marked("Section width"),
+    "rim_diameter_mm": marked("Rim diameter"),
+    "rim_width_in": marked("Rim width"),
 }
 
 
@@ -40,14 +41,14 @@ class SizeField(QWidget):
         self._unit: LengthUnit = "mm"
         self._stored: str | None = None
         self._typed: TypedDimensions | None = None
-        self.code = FieldEdit("Size code")
+        self.code = FieldEdit(tr("Size code"))
         self.code.setPlaceholderText("205/55R16 91V")
         self.says = faint()
-        self.says.setAccessibleName("What the size code says")
-        self.instead = QPushButton("Type the dimensions instead")
+        self.says.setAccessibleName(tr("What the size code says"))
+        self.instead = QPushButton(tr("Type the dimensions instead"))
         self.instead.setCheckable(True)
         self.dimensions = QWidget()
-        self.dimension_edits = {name: FieldEdit(words) for name, words in _IN_WORDS.items()}
+        self.dimension_edits = {name: FieldEdit(told(words)) for name, words in _IN_WORDS.items()}
         self.dimensions_fault = fault()
         self._lay_out()
         self.code.textEdited.connect(self._understand)
@@ -78,7 +79,7 @@ class SizeField(QWidget):
             self._commit_dimensions()
             return
         try:
-            self._editor.change("Size code", set_size_code, text)
+            self._editor.change(tr("Size code"), set_size_code, text)
         except TiremapError as error:
             self._tell(error, text)
             return
@@ -91,7 +92,7 @@ class SizeField(QWidget):
         wrong = error is not None and not error.incomplete
         at = error.position if wrong and not error.other_family else None
         self.code.set_fault(wrong and self._typed is None, at)
-        self._say(understood(text) if text else "As it stands on the sidewall.")
+        self._say(understood(text) if text else tr("As it stands on the sidewall."))
         if wrong and error.other_family:
             self.instead.setChecked(True)
 
@@ -119,7 +120,7 @@ class SizeField(QWidget):
             return
         text = self.code.text().strip()
         try:
-            self._editor.change("Size code", set_size_code, text)
+            self._editor.change(tr("Size code"), set_size_code, text)
         except TiremapError as error:
             self.instead.setChecked(True)
             tell_fault(self.dimensions_fault, str(error))
@@ -151,7 +152,7 @@ class SizeField(QWidget):
             if self._typed is None or self.code.text().strip() != (self._stored or "") or values != {
                 name: getattr(self._typed, name) for name in values
             }:
-                self._editor.change("Dimensions", set_typed_size, self.code.text(), **values)
+                self._editor.change(tr("Dimensions"), set_typed_size, self.code.text(), **values)
         except TiremapError as error:
             tell_fault(self.dimensions_fault, str(error))
             return
@@ -171,7 +172,7 @@ class SizeField(QWidget):
         grid.setContentsMargins(0, 0, 0, 0)
         grid.setVerticalSpacing(4)
         for row, (name, edit) in enumerate(self.dimension_edits.items()):
-            label = QLabel(f"{_IN_WORDS[name]}")
+            label = QLabel(told(_IN_WORDS[name]))
             label.setBuddy(edit)
             grid.addWidget(label, row, 0)
             grid.addWidget(edit, row, 1)

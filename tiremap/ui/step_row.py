@@ -6,6 +6,7 @@ from PySide6.QtWidgets import QCheckBox, QFrame, QHBoxLayout, QLabel, QPushButto
 from tiremap.drawing.said import said_in
 from tiremap.model.job import StepDone
 from tiremap.repair_steps import Step
+from tiremap.ui.language import told, tr
 from tiremap.ui.layouts import faint
 from tiremap.ui.wording import ANSWER_WORDS
 
@@ -29,7 +30,7 @@ class StepRow(QFrame):
         self.is_next = is_next
         self.setObjectName("next_step" if is_next else "step")
         self.check = QCheckBox(f"{step.number}", self)  # its parent before it is shown
-        self.check.setAccessibleName(f"Step {step.number}: {step.title}")
+        self.check.setAccessibleName(tr("Step {number}: {title}", number=step.number, title=step.title))
         self.check.setAccessibleDescription(step.says)
         self.check.setChecked(done is not None)
         self.check.setObjectName("step_check")
@@ -42,13 +43,13 @@ class StepRow(QFrame):
         self.whole.setCheckable(True)
         self.whole.setChecked(open_)
         self.whole.setArrowType(Qt.ArrowType.DownArrow if open_ else Qt.ArrowType.RightArrow)
-        self.whole.setAccessibleName(f"Show step {step.number} whole: {step.title}")
+        self.whole.setAccessibleName(tr("Show step {number} whole: {title}", number=step.number, title=step.title))
         self.whole.clicked.connect(self._opened)
         self.inside = QVBoxLayout()
         self.inside.setSpacing(4)
         self.wait: QPushButton | None = None
         self.waits = faint()
-        self.waits.setAccessibleName("Waiting time")
+        self.waits.setAccessibleName(tr("Waiting time"))
         self.waits.hide()
         self._lay_out()
         if open_:
@@ -83,8 +84,10 @@ class StepRow(QFrame):
         if step.wait is not None:
             wait = step.wait
             least, most = wait.least_s // 60, wait.greatest_s // 60
-            self.wait = QPushButton(f"Wait {least} to {most} min")
-            self.wait.setAccessibleName(f"Start waiting {least} to {most} minutes: {wait.what}")
+            self.wait = QPushButton(tr("Wait {least} to {most} min", least=least, most=most))
+            self.wait.setAccessibleName(
+                tr("Start waiting {least} to {most} minutes: {what}", least=least, most=most, what=wait.what)
+            )
             self.wait.setToolTip(f"{wait.what}. {wait.source}")
             self.wait.clicked.connect(self._wait)
             self.inside.addWidget(self.wait)
@@ -123,4 +126,8 @@ def _plain(text: str) -> QLabel:
 
 def _done_says(done: StepDone) -> str:
     at = f"{done.at:%Y-%m-%d %H:%M}"
-    return f"Done {at}." if done.answer is None else f"Answered {at}: {ANSWER_WORDS[done.answer]}."
+    return (
+        tr("Done {at}.", at=at)
+        if done.answer is None
+        else tr("Answered {at}: {answer}.", at=at, answer=told(ANSWER_WORDS[done.answer]))
+    )

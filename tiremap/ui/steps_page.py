@@ -15,6 +15,7 @@ from tiremap.errors import TiremapError
 from tiremap.model.job import Job
 from tiremap.repair_steps import Step, done, held_back_by, steps_of
 from tiremap.ui.editor import Editor
+from tiremap.ui.language import tr
 from tiremap.ui.layouts import faint, fault, tell_fault
 from tiremap.ui.preferences import Preferences
 from tiremap.ui.sign_off import now
@@ -38,7 +39,7 @@ class StepsPage(QScrollArea):
         self._open: str | None = None
         self._ends: dict[str, float] = {}
         self.rows: list[StepRow] = []
-        self.setAccessibleName("Steps of the repair")
+        self.setAccessibleName(tr("Steps of the repair"))
         self.setWidgetResizable(True)
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
@@ -99,7 +100,7 @@ class StepsPage(QScrollArea):
                 self._add_what_is_asked(row, assessment, unit)
             self._column.insertWidget(self._column.count() - 2, row)
             self.rows.append(row)
-        self.source.setText(f"Source: {'; '.join(dict.fromkeys(each.source for each in steps))}.")
+        self.source.setText(tr("Source: {parts}.", parts="; ".join(dict.fromkeys(each.source for each in steps))))
         self._show_waits()
         if had_focus and next_ is not None:
             QTimer.singleShot(0, self._focus_next)
@@ -112,7 +113,7 @@ class StepsPage(QScrollArea):
             row.add(form)
         if step.id == RECORD:
             for mark in assessment.injuries:
-                button = QPushButton(f"Record injury {mark.id} as mended")
+                button = QPushButton(tr("Record injury {id} as mended", id=mark.id))
                 button.clicked.connect(partial(self._record, mark.id))
                 row.add(button)
 
@@ -128,18 +129,18 @@ class StepsPage(QScrollArea):
             return
         self._open = None
         if checked:
-            self._change(f"Step {row.step.number}", lambda job: tick(job, step_id, now()))
+            self._change(tr("Step {number}", number=row.step.number), lambda job: tick(job, step_id, now()))
         else:
-            self._change(f"Step {row.step.number} taken back", lambda job: untick(job, step_id))
+            self._change(tr("Step {number} taken back", number=row.step.number), lambda job: untick(job, step_id))
 
     def _answered(self, edit: Callable[[Job, datetime], Job]) -> None:
         self._open = None
-        self._change("Stop answered", lambda job: edit(job, now()))
+        self._change(tr("Stop answered"), lambda job: edit(job, now()))
 
     def _record(self, injury_id: str) -> None:
         assessment = self._editor.session.assessment
         self._open = None
-        self._change(f"Injury {injury_id} mended", lambda job: record_repair(assessment, injury_id, now()))
+        self._change(tr("Injury {id} mended", id=injury_id), lambda job: record_repair(assessment, injury_id, now()))
 
     def _change(self, name: str, edit: Callable[[Job], Job]) -> None:
         """One undo step; what is refused is told above the list, and nothing is lost."""
@@ -168,7 +169,11 @@ class StepsPage(QScrollArea):
             left, row = round(end - time.monotonic()), self.row(step_id)
             running = running or left > 0
             if row is not None:
-                words = f"{left // 60}:{left % 60:02} left" if left > 0 else "The time is over: look now."
+                words = (
+                    tr("{minutes}:{seconds:02} left", minutes=left // 60, seconds=left % 60)
+                    if left > 0
+                    else tr("The time is over: look now.")
+                )
                 row.show_wait(words, over=left <= 0)
         if not running:
             self._clock.stop()

@@ -10,6 +10,7 @@ from tiremap.errors import TiremapError
 from tiremap.model.measures import LengthUnit, in_mm
 from tiremap.model.stock import RepairUnit
 from tiremap.model.typed_measures import read_length
+from tiremap.ui.language import tr
 from tiremap.ui.wording import mm_as, number
 
 _MASS = re.compile(r"(\d{1,5}(?:[.,]\d{0,3})?)\s*g?", re.ASCII)
@@ -21,8 +22,11 @@ def size_entry(text: str, unit: LengthUnit, record: type[BaseModel], field: str)
     mm, greatest = in_mm(typed.value, typed.unit), _greatest(record, field)
     least_is_nothing = "minimum" in _bounds(record, field)
     if mm > greatest or (mm <= 0 and not least_is_nothing):
-        least = "0" if least_is_nothing else "more than 0"
-        raise TiremapError(f'"{text}" is no size here.', f"A right one is {least} and at most {mm_as(greatest, unit)}.")
+        least = "0" if least_is_nothing else tr("more than 0")
+        raise TiremapError(
+            tr('"{typed}" is no size here.', typed=text),
+            tr("A right one is {least} and at most {greatest}.", least=least, greatest=mm_as(greatest, unit)),
+        )
     return mm
 
 
@@ -31,24 +35,30 @@ def mass_entry(text: str) -> float:
     found, greatest = _MASS.fullmatch(text.strip()), _greatest(RepairUnit, "mass_g")
     grams = float(found[1].replace(",", ".")) if found else 0.0
     if not 0 < grams <= greatest:
-        right = f"Grams, more than 0 and at most {number(greatest)}, such as 12.5."
-        raise TiremapError(f'"{text}" is no mass here.', right)
+        right = tr("Grams, more than 0 and at most {greatest}, such as 12.5.", greatest=number(greatest))
+        raise TiremapError(tr('"{typed}" is no mass here.', typed=text), right)
     return grams
 
 
 def units_in_order(units: list[RepairUnit], shown_in: LengthUnit) -> tuple[RepairUnit, ...]:
     """The units by growing stem. Raises `TiremapError` where two have one stem, or a thicker stem a smaller head."""
     if not units:
-        raise TiremapError("There is no unit in the stock.", "Enter at least one: its stem and its head.")
+        raise TiremapError(tr("There is no unit in the stock."), tr("Enter at least one: its stem and its head."))
     ordered = tuple(sorted(units, key=lambda each: each.stem_mm))
     for thin, thick in pairwise(ordered):
         thinner, thicker = mm_as(thin.stem_mm, shown_in), mm_as(thick.stem_mm, shown_in)
         if thin.stem_mm == thick.stem_mm:
-            raise TiremapError(f"Two units have a stem of {thicker}.", "Keep the one the shop fits.")
+            raise TiremapError(
+                tr("Two units have a stem of {thicker}.", thicker=thicker), tr("Keep the one the shop fits.")
+            )
         if any(more < less for less, more in zip(thin.reach_mm, thick.reach_mm, strict=True)):
             raise TiremapError(
-                f"The {thicker} stem has a smaller head than the {thinner} stem, across or around.",
-                "A thicker stem never has a smaller head, so that a hole takes the smallest head that fills it.",
+                tr(
+                    "The {thicker} stem has a smaller head than the {thinner} stem, across or around.",
+                    thicker=thicker,
+                    thinner=thinner,
+                ),
+                tr("A thicker stem never has a smaller head, so that a hole takes the smallest head that fills it."),
             )
     return ordered
 

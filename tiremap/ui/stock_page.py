@@ -22,6 +22,7 @@ from tiremap.resources import shop_stock_path
 from tiremap.storage.shop_stock import put_away_stock, write_stock
 from tiremap.ui import dialogs
 from tiremap.ui.field_edit import FieldEdit
+from tiremap.ui.language import marked, told, tr
 from tiremap.ui.layouts import faint, fault, heading, tell_fault
 from tiremap.ui.palettes import CONTROL_HEIGHTS, theme_of
 from tiremap.ui.preferences import Preferences
@@ -30,14 +31,19 @@ from tiremap.ui.stock_table import StockTable
 from tiremap.ui.wording import mm_as
 from tiremap.workshop.stock import house_stock, shop_stock, stock_in_use
 
-PLACEHOLDER = "A placeholder, assumed: enter the shop's own units."
-_HOW = "Enter or a double click edits a cell, Insert adds a unit, Delete removes it. The order of the rows is free."
+PLACEHOLDER = marked("A placeholder, assumed: enter the shop's own units.")
+_HOW = marked(
+    "Enter or a double click edits a cell, Insert adds a unit, Delete removes it. The order of the rows is free."
+)
 _BEYOND = {
-    "border": ("Buffed beyond the head", "How far the buffed area reaches beyond the head"),
-    "pre_cleaned": ("Pre-cleaned beyond the head", "How far the liner is cleaned beyond the head before it is buffed"),
-    "sealed": ("Sealed beyond the buffed edge", "How far the sealer reaches beyond the buffed edge"),
+    "border": (marked("Buffed beyond the head"), marked("How far the buffed area reaches beyond the head")),
+    "pre_cleaned": (
+        marked("Pre-cleaned beyond the head"),
+        marked("How far the liner is cleaned beyond the head before it is buffed"),
+    ),
+    "sealed": (marked("Sealed beyond the buffed edge"), marked("How far the sealer reaches beyond the buffed edge")),
 }
-_KINDS = {"one_piece": "Stem and head in one piece", "stem_and_patch": "Stem and patch apart"}
+_KINDS = {"one_piece": marked("Stem and head in one piece"), "stem_and_patch": marked("Stem and patch apart")}
 _OWN_GRADE = "the shop's own"
 
 
@@ -46,9 +52,9 @@ def ask_to_put_away(parent: QWidget) -> bool:
     buttons = QMessageBox.StandardButton
     box = QMessageBox(parent)
     box.setIcon(QMessageBox.Icon.Question)
-    box.setWindowTitle("Back to the placeholder stock")
-    box.setText("Put the shop's own stock away, and answer by the placeholder again?")
-    box.setInformativeText(f"The file stays beside its place as {shop_stock_path().name}~.")
+    box.setWindowTitle(tr("Back to the placeholder stock"))
+    box.setText(tr("Put the shop's own stock away, and answer by the placeholder again?"))
+    box.setInformativeText(tr("The file stays beside its place as {file}~.", file=shop_stock_path().name))
     box.setStandardButtons(buttons.Yes | buttons.Cancel)
     box.setDefaultButton(buttons.Cancel)
     return box.exec() == buttons.Yes
@@ -68,7 +74,7 @@ class StockPage(QDialog):
         self._stock = house_stock()
         self._beyond_shown: dict[str, str] = {}
         self._is_edited = False
-        self.setWindowTitle("The shop's stock of repair units")
+        self.setWindowTitle(tr("The shop's stock of repair units"))
         self.resize(QSize(860, 740).boundedTo(self.screen().availableGeometry().size() - QSize(8, 40)))
         self._make_widgets()
         self._lay_out()
@@ -85,13 +91,16 @@ class StockPage(QDialog):
         self._stock, wrong = stock_in_use()
         own = not wrong and shop_stock() is not None
         if wrong:
-            words = f"{wrong} Until it is put right or put away nothing is answered. The placeholder is shown below."
+            words = tr(
+                "{wrong} Until it is put right or put away nothing is answered. The placeholder is shown below.",
+                wrong=wrong,
+            )
             tell_fault(self.state, words)
         else:
-            tell_fault(self.state, "" if own else PLACEHOLDER)
-        self.about.setText(f"The shop's own stock. File: {shop_stock_path()}" if own else "")
+            tell_fault(self.state, "" if own else told(PLACEHOLDER))
+        self.about.setText(tr("The shop's own stock. File: {path}", path=shop_stock_path()) if own else "")
         self.about.setVisible(own)
-        self.back.setText("Put the &broken file away…" if wrong else "&Back to the placeholder stock…")
+        self.back.setText(tr("Put the &broken file away…") if wrong else tr("&Back to the placeholder stock…"))
         self.back.setEnabled(own or bool(wrong))
         self.table.show_units(self._stock.units)
         for name, box in self.kinds.items():
@@ -114,7 +123,7 @@ class StockPage(QDialog):
             tell_fault(self.error, str(error))
             return False
         self.read_again()
-        self.done_.setText(f"Written: {shop_stock_path()}")
+        self.done_.setText(tr("Written: {path}", path=shop_stock_path()))
         self.changed.emit()
         return True
 
@@ -133,7 +142,7 @@ class StockPage(QDialog):
         """Whether the window may be closed: what was not kept is asked about, kept or dropped."""
         if not self._is_edited or not self.isVisible():
             return True
-        answer = dialogs.ask_about_unsaved(self, "The stock")
+        answer = dialogs.ask_about_unsaved(self, tr("The stock"))
         if answer == "save":
             return self.keep()
         if answer == "discard":
@@ -147,8 +156,8 @@ class StockPage(QDialog):
         made = tuple(name for name, box in self.kinds.items() if box.isChecked())
         if not made:
             next(iter(self.kinds.values())).setFocus()
-            raise TiremapError("No kind of unit is in stock.", "Tick at least one.")
-        source = self._said(self.source, "the units")
+            raise TiremapError(tr("No kind of unit is in stock."), tr("Tick at least one."))
+        source = self._said(self.source, tr("the units"))
         return Stock(
             cutter=self._stock.cutter, source=source, grade=_OWN_GRADE, made=made, units=units,
             beyond_the_head=self._beyond_entered(),
@@ -159,7 +168,7 @@ class StockPage(QDialog):
         for name, edit in self.beyond.items():
             found[name] = self._beyond_value(name)
             edit.set_fault(False)
-        source = self._said(self.ground_source, "the ground worked")
+        source = self._said(self.ground_source, tr("the ground worked"))
         same = all(found[name] == getattr(before, name) for name in found) and source == before.source
         return BeyondTheHead(**found, source=source, grade=before.grade if same else _OWN_GRADE)
 
@@ -173,15 +182,15 @@ class StockPage(QDialog):
         except TiremapError as error:
             edit.set_fault(True)
             edit.setFocus()
-            raise TiremapError(f"{_BEYOND[name][0]}: {error}") from None
+            raise TiremapError(f"{told(_BEYOND[name][0])}: {error}") from None
 
     def _said(self, edit: FieldEdit, what: str) -> str:
         text = " ".join(edit.text().split())
         edit.set_fault(not text)
         if not text:
             edit.setFocus()
-            right = "Name the chart or the person, such as: the repair-material maker's chart."
-            raise TiremapError(f"On whose word are {what}?", right)
+            right = tr("Name the chart or the person, such as: the repair-material maker's chart.")
+            raise TiremapError(tr("On whose word are {what}?", what=what), right)
         return text
 
     def _put_away(self) -> None:
@@ -193,7 +202,7 @@ class StockPage(QDialog):
             tell_fault(self.error, str(error))
             return
         self.read_again()
-        self.done_.setText("The shop's own stock was put away.")
+        self.done_.setText(tr("The shop's own stock was put away."))
         self.changed.emit()
 
     def _take_preferences(self) -> None:
@@ -226,24 +235,24 @@ class StockPage(QDialog):
         self.about = faint()
         self.about.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
         self.table = StockTable()
-        self.add = QPushButton("&Add a unit")
-        self.remove = QPushButton("&Remove the unit")
-        self.put_back = QPushButton("&Put it back")
-        self.put_back.setToolTip("Brings back the unit removed last.")
-        self.beyond = {name: FieldEdit(words) for name, (words, _) in _BEYOND.items()}
+        self.add = QPushButton(tr("&Add a unit"))
+        self.remove = QPushButton(tr("&Remove the unit"))
+        self.put_back = QPushButton(tr("&Put it back"))
+        self.put_back.setToolTip(tr("Brings back the unit removed last."))
+        self.beyond = {name: FieldEdit(told(words)) for name, (words, _) in _BEYOND.items()}
         for name, edit in self.beyond.items():
-            edit.setToolTip(_BEYOND[name][1])
-        self.kinds = {name: QCheckBox(words) for name, words in _KINDS.items()}
-        self.source = FieldEdit("On whose word the units are")
-        self.source.setPlaceholderText("who says so, or which document")
-        self.ground_source = FieldEdit("On whose word the ground beyond the head is")
-        self.ground_source.setPlaceholderText("who says so, or which document")
+            edit.setToolTip(told(_BEYOND[name][1]))
+        self.kinds = {name: QCheckBox(told(words)) for name, words in _KINDS.items()}
+        self.source = FieldEdit(tr("On whose word the units are"))
+        self.source.setPlaceholderText(tr("who says so, or which document"))
+        self.ground_source = FieldEdit(tr("On whose word the ground beyond the head is"))
+        self.ground_source.setPlaceholderText(tr("who says so, or which document"))
         self.error = fault()
         self.done_ = faint()
-        self.done_.setAccessibleName("What was written")
+        self.done_.setAccessibleName(tr("What was written"))
         self.back = QPushButton()
-        self.keep_ = QPushButton("&Keep as the shop's stock")
-        self.shut = QPushButton("&Close")
+        self.keep_ = QPushButton(tr("&Keep as the shop's stock"))
+        self.shut = QPushButton(tr("&Close"))
         for button in (self.add, self.remove, self.put_back, self.back, self.keep_, self.shut):
             button.setAutoDefault(False)  # Enter in a field or the table must not press one
 
@@ -271,12 +280,12 @@ class StockPage(QDialog):
         ground = QGridLayout()
         ground.setHorizontalSpacing(14)
         for column, (name, edit) in enumerate(self.beyond.items()):
-            label = QLabel(_BEYOND[name][0])
+            label = QLabel(told(_BEYOND[name][0]))
             label.setBuddy(edit)
             ground.addWidget(label, 0, column)
             ground.addWidget(edit, 1, column)
-        _labeled(fields, 0, "On whose &word, the ground", self.ground_source)
-        _labeled(fields, 1, "On whose w&ord, the units", self.source)
+        _labeled(fields, 0, tr("On whose &word, the ground"), self.ground_source)
+        _labeled(fields, 1, tr("On whose w&ord, the units"), self.source)
         kinds = QHBoxLayout()
         for box in self.kinds.values():
             kinds.addWidget(box)
@@ -288,13 +297,13 @@ class StockPage(QDialog):
         buttons.addWidget(self.shut)
         whole = QVBoxLayout(self)
         whole.setSpacing(6)
-        for part in (self.state, self.about, faint(_HOW)):
+        for part in (self.state, self.about, faint(told(_HOW))):
             whole.addWidget(part)
         whole.addWidget(self.table, 1)
         whole.addLayout(rows)
-        whole.addWidget(heading("Kinds in stock"))
+        whole.addWidget(heading(tr("Kinds in stock")))
         whole.addLayout(kinds)
-        whole.addWidget(heading("Ground and sources"))
+        whole.addWidget(heading(tr("Ground and sources")))
         whole.addLayout(ground)
         whole.addLayout(fields)
         whole.addWidget(self.error)

@@ -16,21 +16,25 @@ from PySide6.QtWidgets import (
 from tiremap.errors import TiremapError
 from tiremap.model.measures import LengthUnit
 from tiremap.model.stock import RepairUnit
+from tiremap.ui.language import marked, told, tr
 from tiremap.ui.roomy_cells import RoomyCells
 from tiremap.ui.stock_entries import mass_entry, size_entry, units_in_order
 from tiremap.ui.wording import mm_as, number
 
 COLUMNS = {
-    "stem_mm": ("Stem", "Diameter of the stem; the cutter is as large"),
-    "head_length_mm": ("Head", "Diameter of a round head, or the longer side"),
-    "head_width_mm": ("Head width", "The shorter side; empty for a round head"),
-    "head_along": ("Long side", "Which way the longer side lies in the tire"),
-    "stem_length_mm": ("Stem length", "As it comes, before it is pulled in and cut; empty while unknown"),
-    "mass_g": ("Mass, g", "Of the whole unit; empty while unknown"),
+    "stem_mm": (marked("Stem"), marked("Diameter of the stem; the cutter is as large")),
+    "head_length_mm": (marked("Head"), marked("Diameter of a round head, or the longer side")),
+    "head_width_mm": (marked("Head width"), marked("The shorter side; empty for a round head")),
+    "head_along": (marked("Long side"), marked("Which way the longer side lies in the tire")),
+    "stem_length_mm": (
+        marked("Stem length"),
+        marked("As it comes, before it is pulled in and cut; empty while unknown"),
+    ),
+    "mass_g": (marked("Mass, g"), marked("Of the whole unit; empty while unknown")),
 }
 _FIELDS = tuple(COLUMNS)
 _NEEDED = ("stem_mm", "head_length_mm")
-_ALONG = {"around": "around the tire", "across": "across the tire"}
+_ALONG = {"around": marked("around the tire"), "across": marked("across the tire")}
 _ALONG_COLUMN = _FIELDS.index("head_along")
 _DECIMALS = 3
 """A stem of 3/8 in is 9.525 mm."""
@@ -50,10 +54,10 @@ class StockTable(QTableWidget):
         self._unit: LengthUnit = "mm"
         self._color = QColor("#a33b00")
         self._removed: list[tuple[int, list[QTableWidgetItem]]] = []
-        self.setAccessibleName("Repair units in stock")
+        self.setAccessibleName(tr("Repair units in stock"))
         for column, (title, tip) in enumerate(COLUMNS.values()):
-            head = QTableWidgetItem(title)
-            head.setToolTip(tip)
+            head = QTableWidgetItem(told(title))
+            head.setToolTip(told(tip))
             self.setHorizontalHeaderItem(column, head)
         self.setItemDelegate(_Cells(self))
         self.setTabKeyNavigation(False)
@@ -190,9 +194,11 @@ class StockTable(QTableWidget):
         if field == "mass_g":
             return mass_entry(text)
         if field == "head_along":
-            found = next((each for each, words in _ALONG.items() if words.startswith(text.lower())), None)
+            found = next((each for each, words in _ALONG.items() if told(words).lower().startswith(text.lower())), None)
             if found is None:
-                raise TiremapError(f'"{text}" is no way to lie.', "Right ones: around the tire, across the tire.")
+                raise TiremapError(
+                    tr('"{typed}" is no way to lie.', typed=text), tr("Right ones: around the tire, across the tire.")
+                )
             return found
         return size_entry(text, self._unit, RepairUnit, field)
 
@@ -205,7 +211,7 @@ class StockTable(QTableWidget):
         fault, value = item.data(_FAULT), item.data(_VALUE)
         self.blockSignals(True)
         item.setForeground(QBrush(self._color) if fault else QBrush())
-        item.setToolTip(fault or COLUMNS[_FIELDS[item.column()]][1])
+        item.setToolTip(fault or told(COLUMNS[_FIELDS[item.column()]][1]))
         font = item.font()
         font.setUnderline(bool(fault))
         item.setFont(font)
@@ -218,7 +224,7 @@ class StockTable(QTableWidget):
         if value is None:
             return ""
         if field == "head_along":
-            return _ALONG[value]
+            return told(_ALONG[value])
         return number(value, 3) if field == "mass_g" else mm_as(value, self._unit, _DECIMALS)
 
     def _read(self, row: int) -> RepairUnit:
@@ -228,15 +234,17 @@ class StockTable(QTableWidget):
             if field in _NEEDED and values[field] is None:
                 self.setCurrentCell(row, column)
                 where = self._where(self.item(row, column))
-                raise TiremapError(f"{where}: it is empty.", "Each unit has a stem and a head.")
+                raise TiremapError(tr("{where}: it is empty.", where=where), tr("Each unit has a stem and a head."))
         if (values["head_width_mm"] or 0.0) > values["head_length_mm"]:
             item = self.item(row, _FIELDS.index("head_width_mm"))
             self.setCurrentItem(item)
-            raise TiremapError(f"{self._where(item)}: it is more than the head's longer side.", "Exchange the two.")
+            raise TiremapError(
+                tr("{where}: it is more than the head's longer side.", where=self._where(item)), tr("Exchange the two.")
+            )
         return RepairUnit(**{field: value for field, value in values.items() if value is not None})
 
     def _where(self, item: QTableWidgetItem) -> str:
-        return f"Row {item.row() + 1}, {COLUMNS[_FIELDS[item.column()]][0]}"
+        return tr("Row {row}, {column}", row=item.row() + 1, column=told(COLUMNS[_FIELDS[item.column()]][0]))
 
 
 class _Cells(RoomyCells):
@@ -249,8 +257,10 @@ class _Cells(RoomyCells):
         editor: QWidget
         if index.column() == _ALONG_COLUMN:
             editor = QComboBox(parent)
-            editor.addItems(["", *_ALONG.values()])
+            editor.addItems(["", *map(told, _ALONG.values())])
         else:
             editor = QLineEdit(parent)
-        editor.setAccessibleName(f"Row {index.row() + 1}, {COLUMNS[_FIELDS[index.column()]][0]}")
+        editor.setAccessibleName(
+            tr("Row {row}, {column}", row=index.row() + 1, column=told(COLUMNS[_FIELDS[index.column()]][0]))
+        )
         return editor

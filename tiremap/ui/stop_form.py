@@ -11,10 +11,11 @@ from tiremap.edits.steps import HOLE, HoleSeen, answer_hole, answer_liner
 from tiremap.errors import TiremapError
 from tiremap.model.job import Job
 from tiremap.model.measures import Lean, Length
+from tiremap.ui.language import marked, tr
 from tiremap.ui.layouts import choice, fault, tell_fault
 from tiremap.ui.wording import mm_as, number
 
-_ASKED = ("choose…", None)
+_ASKED = (marked("choose…"), None)
 
 
 class StopForm(QWidget):
@@ -31,7 +32,7 @@ class StopForm(QWidget):
         self.choices: dict[str, QComboBox] = {}
         self.leans: dict[str, QLineEdit] = {}
         self.fault = fault()
-        self.answer = QPushButton("Answer again")
+        self.answer = QPushButton(tr("Answer again"))
         self.answer.clicked.connect(self._answer)
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(0, 0, 0, 0)
@@ -41,22 +42,26 @@ class StopForm(QWidget):
                 if mark.answer != "not_repairable":
                     self._ask_about_hole(mark, assessment, unit)
         else:
-            self._ask("liner", "Is the buffed liner whole?", [("whole", True), ("cut or worn through", False)])
-            self._ask("cords", "Is a cord bare?", [("no cord", False), ("a cord is bare", True)])
+            self._ask(
+                "liner", tr("Is the buffed liner whole?"), [(tr("whole"), True), (tr("cut or worn through"), False)]
+            )
+            self._ask("cords", tr("Is a cord bare?"), [(tr("no cord"), False), (tr("a cord is bare"), True)])
         self._column.addWidget(self.fault)
         self._column.addWidget(self.answer)
 
     def _ask_about_hole(self, mark: AssessedMark, assessment: Assessment, unit: str) -> None:
         cutters = [(mm_as(each.stem_mm, unit), each.stem_mm) for each in assessment.stock.units]
-        self._ask(f"cutter {mark.id}", f"Cutter used at injury {mark.id}", cutters)
-        cords = [("no cord stands out", False), ("cords stand out or are broken", True)]
-        self._ask(f"cords {mark.id}", f"Cords at injury {mark.id}", cords)
-        for part, words in (("across", "across, + outboard"), ("around", "around, + clockwise")):
+        self._ask(f"cutter {mark.id}", tr("Cutter used at injury {id}", id=mark.id), cutters)
+        cords = [(tr("no cord stands out"), False), (tr("cords stand out or are broken"), True)]
+        self._ask(f"cords {mark.id}", tr("Cords at injury {id}", id=mark.id), cords)
+        for part, words in (("across", tr("across, + outboard")), ("around", tr("around, + clockwise"))):
             name = f"{part} {mark.id}"
             field = QLineEdit()
-            field.setAccessibleName(f"Lean of injury {mark.id} {words}, degrees, as the probe shows it now")
-            field.setPlaceholderText("as it was measured")
-            label = QLabel(f"Lean {words}, degrees")
+            field.setAccessibleName(
+                tr("Lean of injury {id} {way}, degrees, as the probe shows it now", id=mark.id, way=words)
+            )
+            field.setPlaceholderText(tr("as it was measured"))
+            label = QLabel(tr("Lean {way}, degrees", way=words))
             label.setBuddy(field)
             self.leans[name] = field
             self._column.addWidget(label)
@@ -85,7 +90,7 @@ class StopForm(QWidget):
         open_ = next((box for box in self.choices.values() if box.currentData() is None), None)
         if open_ is not None:
             open_.setFocus()
-            raise TiremapError(f"{open_.accessibleName()}: not answered yet.", "Choose one.")
+            raise TiremapError(tr("{what}: not answered yet.", what=open_.accessibleName()), tr("Choose one."))
         if self.stop != HOLE:
             whole, bare = self.choices["liner"].currentData(), self.choices["cords"].currentData()
             return lambda job, at: answer_liner(job, whole, bare, at)
@@ -110,6 +115,7 @@ class StopForm(QWidget):
         if not -90 < value < 90:
             self.leans[name].setFocus()
             raise TiremapError(
-                f"{self.leans[name].text()!r} is no lean.", f"Degrees between −90 and 90, such as {number(-7.5)}."
+                tr("{typed} is no lean.", typed=self.leans[name].text()),
+                tr("Degrees between −90 and 90, such as {example}.", example=number(-7.5)),
             )
         return Lean(value=value, how="probe")

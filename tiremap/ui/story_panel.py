@@ -33,6 +33,7 @@ from tiremap.ui.answer_symbol import answer_icon
 from tiremap.ui.compare_rows import compared
 from tiremap.ui.editor import Editor
 from tiremap.ui.free_places_bar import FreePlacesBar
+from tiremap.ui.language import marked, told, tr
 from tiremap.ui.layouts import faint, fault, heading, tell_fault
 from tiremap.ui.palettes import theme_of
 from tiremap.ui.preferences import Preferences
@@ -40,13 +41,13 @@ from tiremap.ui.roomy_cells import RoomyCells
 from tiremap.ui.story_strip import StoryStrip
 from tiremap.ui.wording import ANSWER_WORDS
 
-_NOTHING = "Choose a job: what was done to its tire stands here."
+_NOTHING = marked("Choose a job: what was done to its tire stands here.")
 _MOST_FILES = 40
 """Job files of one tire that are told: each is assessed, and the panel must follow the arrow keys."""
 _REST_MS = 60
 """How long a choice must rest before its story is gathered, so that a held arrow key does not."""
-_STORY = ("No.", "Date", "What, and where", "Answer")
-_GUIDANCE = ("Guidance", "Answer", "What decides")
+_STORY = (marked("No."), marked("Date"), marked("What, and where"), marked("Answer"))
+_GUIDANCE = (marked("Guidance"), marked("Answer"), marked("What decides"))
 
 
 class StoryPanel(QWidget):
@@ -66,19 +67,19 @@ class StoryPanel(QWidget):
         self._job: Job | None = None
         self._assessment: Assessment | None = None
         self.story: TireStory | None = None
-        self.title = heading(_NOTHING)
-        self.title.setAccessibleName("The tire")
+        self.title = heading(told(_NOTHING))
+        self.title.setAccessibleName(tr("The tire"))
         self.title.setWordWrap(True)
         self.faults = fault()
-        self.faults.setAccessibleName("What cannot be told")
-        self.sign = QPushButton("Record the &decision…")
-        self.sign.setToolTip("Open this job and sign what is decided")
+        self.faults.setAccessibleName(tr("What cannot be told"))
+        self.sign = QPushButton(tr("Record the &decision…"))
+        self.sign.setToolTip(tr("Open this job and sign what is decided"))
         self.strip = StoryStrip()
         self.free = FreePlacesBar()
-        self.timeline = _table("Story of the tire", _STORY, stretched=2)
-        self.guidance = _table("The job by every guidance", _GUIDANCE, stretched=2)
+        self.timeline = _table(tr("Story of the tire"), _STORY, stretched=2)
+        self.guidance = _table(tr("The job by every guidance"), _GUIDANCE, stretched=2)
         self.remarks = faint()
-        self.remarks.setAccessibleName("Beside the story")
+        self.remarks.setAccessibleName(tr("Beside the story"))
         self.tabs = QTabWidget()
         self._rest = QTimer(self, singleShot=True, interval=_REST_MS)
         self._lay_out()
@@ -88,7 +89,7 @@ class StoryPanel(QWidget):
         self.free.unit_chosen.connect(self._show_free)
         self._session.listen(self._session_changed)
         preferences.changed.connect(self._gather_soon)
-        self._show_nothing(_NOTHING)
+        self._show_nothing(told(_NOTHING))
 
     @property
     def path(self) -> Path | None:
@@ -103,9 +104,9 @@ class StoryPanel(QWidget):
     def ask_to_sign(self) -> None:
         """Ask for the chosen job's decision to be recorded; no sample is signed."""
         if self._job is None:
-            self._tell_user("Choose a job to record its decision.")
+            self._tell_user(tr("Choose a job to record its decision."))
         elif self.path.parent == sample_jobs_folder():
-            self._tell_user("A sample is not signed. Open it and save it as a job of your own.")
+            self._tell_user(tr("A sample is not signed. Open it and save it as a job of your own."))
         else:
             self.sign_wanted.emit(self.path)
 
@@ -126,7 +127,7 @@ class StoryPanel(QWidget):
         """Read every job of the tire and show what they tell together."""
         row, path = self._row, self.path
         if row is None or path is None:
-            self._show_nothing(_NOTHING)
+            self._show_nothing(told(_NOTHING))
             return
         try:
             self._job = self._read(path)
@@ -134,16 +135,16 @@ class StoryPanel(QWidget):
         except TiremapError as error:
             self._show_nothing(str(error))
             return
-        told, faults = [], []
+        gathered, faults = [], []
         for each in rows[:_MOST_FILES]:
             place = self._register.folder / each.path
             try:
-                told.append((place, self._job if place == path else self._read(place)))
+                gathered.append((place, self._job if place == path else self._read(place)))
             except TiremapError as error:
                 faults.append(str(error))
-        if path not in [place for place, _ in told]:  # the index is older than the file
-            told.append((path, self._job))
-        self.story = story_of(told)
+        if path not in [place for place, _ in gathered]:  # the index is older than the file
+            gathered.append((path, self._job))
+        self.story = story_of(gathered)
         self._show(path, faults, _MOST_FILES if len(rows) > _MOST_FILES else None)
 
     def _read(self, path: Path) -> Job:
@@ -153,7 +154,11 @@ class StoryPanel(QWidget):
         drawn, left_out = with_every_repair(self._job, path, self.story)
         own = assess(self._job, advise=False)
         tire = self._job.tire
-        number = f"Tire {tire.number}" if tire.number else "A tire without a number: this job alone tells of it"
+        number = (
+            tr("Tire {number}", number=tire.number)
+            if tire.number
+            else tr("A tire without a number: this job alone tells of it")
+        )
         self.title.setText(" · ".join(part for part in (number, tire.size_code, path.name) if part))
         overtaken = overtaken_decision(own)
         faults = [*faults, *([overtaken_said(overtaken)] if overtaken is not None else [])]
@@ -193,9 +198,9 @@ class StoryPanel(QWidget):
         self.guidance.setRowCount(len(rows))
         for line, row in enumerate(rows):
             answer = row.assessment.answer
-            title = f"{row.title_lines}\n(this job follows it)" if row.own else row.title_lines
+            title = tr("{title}\n(this job follows it)", title=row.title_lines) if row.own else row.title_lines
             self._fill(
-                self.guidance, line, (title, ANSWER_WORDS[answer], said_in(row.decides_says, unit)), 1, answer,
+                self.guidance, line, (title, told(ANSWER_WORDS[answer]), said_in(row.decides_says, unit)), 1, answer,
                 strong=row.own,
             )
 
@@ -230,9 +235,9 @@ class StoryPanel(QWidget):
         drawn.addWidget(self.strip, 1)
         drawn.addWidget(self.free)
         self.free.show()  # it starts hidden; shown before it has a parent, it would be a window
-        self.tabs.addTab(self.timeline, "S&tory")
-        self.tabs.addTab(self.guidance, "By every gu&idance")
-        self.tabs.setAccessibleName("Story or guidance")
+        self.tabs.addTab(self.timeline, tr("S&tory"))
+        self.tabs.addTab(self.guidance, tr("By every gu&idance"))
+        self.tabs.setAccessibleName(tr("Story or guidance"))
         parts = QSplitter(Qt.Orientation.Vertical)
         parts.addWidget(upper)
         parts.addWidget(self.tabs)
@@ -252,7 +257,7 @@ def _table(name: str, columns: tuple[str, ...], stretched: int) -> QTableWidget:
     """A table to read, whose lines wrap."""
     table = QTableWidget(0, len(columns))
     table.setAccessibleName(name)
-    table.setHorizontalHeaderLabels(columns)
+    table.setHorizontalHeaderLabels([told(each) for each in columns])
     table.setItemDelegate(RoomyCells(table))
     table.verticalHeader().hide()
     table.verticalHeader().setMinimumSectionSize(30)

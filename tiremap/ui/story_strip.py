@@ -15,6 +15,7 @@ from tiremap.assessment import AssessedMark, Assessment
 from tiremap.free_places import FreePlaces
 from tiremap.geometry.liner_strip import unrolled
 from tiremap.ui.answer_symbol import paint_answer
+from tiremap.ui.language import tr
 from tiremap.ui.palettes import Theme
 
 _ROWS = 2
@@ -35,14 +36,14 @@ class StoryStrip(QWidget):
         self.assessment: Assessment | None = None
         self.free: FreePlaces | None = None
         self._theme: Theme | None = None
-        self.setAccessibleName("The liner strip, whole, seen from inside")
+        self.setAccessibleName(tr("The liner strip, whole, seen from inside"))
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
 
     def show_assessment(self, assessment: Assessment, free: FreePlaces | None, theme: Theme) -> None:
         """Show the tire of an assessment in the theme's colors."""
         self.assessment, self.free, self._theme = assessment, free, theme
         words = [_in_words(mark) for mark in assessment.marks]
-        self.setAccessibleDescription("; ".join(words) or "no marks")
+        self.setAccessibleDescription("; ".join(words) or tr("no marks"))
         self.update()
 
     def sizeHint(self) -> QSize:
@@ -63,7 +64,7 @@ class StoryStrip(QWidget):
         painter.setPen(QColor(self._theme.text))
         if self.assessment.strip is None:
             painter.drawText(
-                self.rect(), Qt.AlignmentFlag.AlignCenter, "The liner strip is drawn once the size is known."
+                self.rect(), Qt.AlignmentFlag.AlignCenter, tr("The liner strip is drawn once the size is known.")
             )
         else:
             for row in range(_ROWS):
@@ -169,9 +170,9 @@ class StoryStrip(QWidget):
     def _paint_foot(self, painter: QPainter) -> None:
         """Which way up it is, and the marks that have no place on it."""
         unplaced = [mark.id for mark in self.assessment.marks if mark.inside_place is None]
-        words = "seen from inside, outboard up, angles from the datum"
+        words = tr("seen from inside, outboard up, angles from the datum")
         if unplaced:
-            words = f"{words}; no place known: {', '.join(unplaced)}"
+            words = tr("{words}; no place known: {unplaced}", words=words, unplaced=", ".join(unplaced))
         foot = QRectF(_EDGE, self.height() - self._line - 2, self.width() - 2 * _EDGE, self._line)
         painter.setPen(QColor(self._theme.faint))
         words = QFontMetricsF(self.font()).elidedText(words, Qt.TextElideMode.ElideRight, foot.width())
@@ -181,7 +182,13 @@ class StoryStrip(QWidget):
 def _in_words(mark: AssessedMark) -> str:
     what = f"{mark.facts.title}"
     if mark.inside_place is None:
-        return f"{what}, no place known"
-    side = "outboard" if mark.inside_place.s >= 0 else "inboard"
+        return tr("{what}, no place known", what=what)
+    side = tr("outboard") if mark.inside_place.s >= 0 else tr("inboard")
     angle = degrees(mark.inside_place.a % (2 * pi))
-    return f"{what}, {abs(mark.inside_place.s):.0f} mm {side} of center at {angle:.0f}°"
+    return tr(
+        "{what}, {distance:.0f} mm {side} of center at {angle:.0f}°",
+        what=what,
+        distance=abs(mark.inside_place.s),
+        side=side,
+        angle=angle,
+    )

@@ -31,6 +31,7 @@ from tiremap.ui.check_list import CheckList
 from tiremap.ui.check_pictures import CheckPicture
 from tiremap.ui.editor import Editor
 from tiremap.ui.field_edit import FieldEdit, restyle
+from tiremap.ui.language import marked, told, tr
 from tiremap.ui.layouts import choice, faint, fault, heading, show_choice, tell_fault, widen_list
 from tiremap.ui.maker_word_field import MakerWordField
 from tiremap.ui.measure_field import MeasureField
@@ -40,52 +41,61 @@ from tiremap.ui.size_field import SizeField
 
 _WIDE = 32
 """Least width of the form in characters."""
-_DATUM = (("not chosen", None), ("valve", "valve"), ("date code", "date_code"))
-_OUTBOARD = (("not known", "unknown"), ("known", "known"), ("number side", "identification_number"))
+_DATUM = ((marked("not chosen"), None), (marked("valve"), "valve"), (marked("date code"), "date_code"))
+_OUTBOARD = (
+    (marked("not known"), "unknown"),
+    (marked("known"), "known"),
+    (marked("number side"), "identification_number"),
+)
 _CLASSES = (
-    ("as the code says", None), ("passenger", "passenger"), ("light truck", "light_truck"), ("truck", "truck"),
-    ("temporary spare", "temporary_spare"),
+    (marked("as the code says"), None),
+    (marked("passenger"), "passenger"),
+    (marked("light truck"), "light_truck"),
+    (marked("truck"), "truck"),
+    (marked("temporary spare"), "temporary_spare"),
 )
 _BUILT = (
-    ("not known", None), ("standard", "standard"), ("self-supporting", "self_supporting"),
-    ("foam-lined", "foam_lined"), ("sealant-lined", "sealant_lined"),
+    (marked("not known"), None), (marked("standard"), "standard"), (marked("self-supporting"), "self_supporting"),
+    (marked("foam-lined"), "foam_lined"), (marked("sealant-lined"), "sealant_lined"),
 )
-_SEALANT = (("not known", None), ("not used", False), ("used", True))
-_AXLE = (("not known", None), ("front", "front"), ("rear", "rear"))
+_SEALANT = ((marked("not known"), None), (marked("not used"), False), (marked("used"), True))
+_AXLE = ((marked("not known"), None), (marked("front"), "front"), (marked("rear"), "rear"))
 _CHOICES = {
-    "datum": ("Datum", "Datum: from where angles around are measured", _DATUM),
-    "outboard_by": ("Outboard by", "How the outboard side is known", _OUTBOARD),
-    "tire_class": ("Class", "Class of tire", _CLASSES),
-    "built": ("Built", "How the tire is built", _BUILT),
-    "sealant_used": ("Liquid sealant", "Whether liquid sealant was used", _SEALANT),
-    "axle": ("Axle", "Axle the tire runs on", _AXLE),
+    "datum": (marked("Datum"), marked("Datum: from where angles around are measured"), _DATUM),
+    "outboard_by": (marked("Outboard by"), marked("How the outboard side is known"), _OUTBOARD),
+    "tire_class": (marked("Class"), marked("Class of tire"), _CLASSES),
+    "built": (marked("Built"), marked("How the tire is built"), _BUILT),
+    "sealant_used": (marked("Liquid sealant"), marked("Whether liquid sealant was used"), _SEALANT),
+    "axle": (marked("Axle"), marked("Axle the tire runs on"), _AXLE),
 }
 """What is chosen of the tire: its label, its name for a screen reader, its options."""
 _LENGTHS = {
-    "tread_width": ("Tread width", kinds.TREAD_WIDTH),
-    "tread_depth": ("Tread depth", kinds.TREAD_DEPTH),
-    "tread_depth_outboard": ("Depth outboard", kinds.TREAD_DEPTH),
-    "tread_depth_central": ("Depth central", kinds.TREAD_DEPTH),
-    "tread_depth_inboard": ("Depth inboard", kinds.TREAD_DEPTH),
-    "between_outer_grooves": ("Between grooves", kinds.BETWEEN_OUTER_GROOVES),
-    "under_grooves": ("Under grooves", kinds.UNDER_GROOVES),
-    "belt_width": ("Belt width", kinds.BELT_WIDTH),
+    "tread_width": (marked("Tread width"), kinds.TREAD_WIDTH),
+    "tread_depth": (marked("Tread depth"), kinds.TREAD_DEPTH),
+    "tread_depth_outboard": (marked("Depth outboard"), kinds.TREAD_DEPTH),
+    "tread_depth_central": (marked("Depth central"), kinds.TREAD_DEPTH),
+    "tread_depth_inboard": (marked("Depth inboard"), kinds.TREAD_DEPTH),
+    "between_outer_grooves": (marked("Between grooves"), kinds.BETWEEN_OUTER_GROOVES),
+    "under_grooves": (marked("Under grooves"), kinds.UNDER_GROOVES),
+    "belt_width": (marked("Belt width"), kinds.BELT_WIDTH),
 }
 _UNFOLDED = ("tread_width", "tread_depth")
 """Lengths that always show; the others stand under *More about the tire*."""
 _PLACES = ("tread_depth_outboard", "tread_depth_central", "tread_depth_inboard")
 """Depths at a place, which stand under a line of their own."""
 _LABELS = {
-    "tread_depth_outboard": "Outboard", "tread_depth_central": "Central", "tread_depth_inboard": "Inboard",
-    "between_outer_grooves": "Grooves apart",
+    "tread_depth_outboard": marked("Outboard"),
+    "tread_depth_central": marked("Central"),
+    "tread_depth_inboard": marked("Inboard"),
+    "between_outer_grooves": marked("Grooves apart"),
 }
 """Labels shorter than the name, where a longer one would take the width from the fields."""
 _EDGE_PICTURE = QSize(240, 84)
-_EDGE_WORDS = (
+_EDGE_WORDS = marked(
     "Where the running surface turns down into the shoulder: lay a straightedge across the tread and chalk where it "
     "lifts off. Tape over the crown from chalk to chalk. Common practice; no standard says how."
 )
-_CARD = {"job_number": "Job number", "fleet_number": "Fleet number", "date": "Date"}
+_CARD = {"job_number": marked("Job number"), "fleet_number": marked("Fleet number"), "date": marked("Date")}
 
 
 class TireForm(QScrollArea):
@@ -96,7 +106,7 @@ class TireForm(QScrollArea):
         self._editor = editor
         self._preferences = preferences
         self._rim_shown = ""
-        self.setAccessibleName("Tire form")
+        self.setAccessibleName(tr("Tire form"))
         self.setWidgetResizable(True)
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.setFrameShape(QFrame.Shape.NoFrame)
@@ -181,34 +191,34 @@ class TireForm(QScrollArea):
         }
 
     def _make_fields(self) -> None:
-        self.card = {name: FieldEdit(words) for name, words in _CARD.items()}
-        self.rule_set = choice("Guidance the shop follows", [])
+        self.card = {name: FieldEdit(told(words)) for name, words in _CARD.items()}
+        self.rule_set = choice(tr("Guidance the shop follows"), [])
         self.list_guidance()
         self.ask = fault()
         self.size = SizeField(self._editor)
-        self.rim = FieldEdit("Rim width")
+        self.rim = FieldEdit(tr("Rim width"))
         self.rim_says = fault()
         self.lengths = {
-            name: MeasureField(kind, words, partial(self._set_length, name))
+            name: MeasureField(kind, told(words), partial(self._set_length, name))
             for name, (words, kind) in _LENGTHS.items()
         }
-        self.choices = {name: choice(words, options) for name, (_, words, options) in _CHOICES.items()}
-        self.number = FieldEdit("Tire identification number")
-        self.date_code = FieldEdit("Date code")
-        self.date_code.setPlaceholderText("as 2324")
-        self.note = FieldEdit("Note on the job")
+        self.choices = {name: choice(told(words), options) for name, (_, words, options) in _CHOICES.items()}
+        self.number = FieldEdit(tr("Tire identification number"))
+        self.date_code = FieldEdit(tr("Date code"))
+        self.date_code.setPlaceholderText(tr("as 2324"))
+        self.note = FieldEdit(tr("Note on the job"))
         self.maker_word = MakerWordField(self._editor)
         self.checks = CheckList(self._editor)
         self.more = QToolButton()
         self.more.setObjectName("fold")
-        self.more.setText("More about the tire")
+        self.more.setText(tr("More about the tire"))
         self.more.setCheckable(True)
         self.more.setArrowType(Qt.ArrowType.RightArrow)
         self.more.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextBesideIcon)
         self.folded_next = next_label()
         self.edge = QToolButton()
         self.edge.setObjectName("fold")
-        self.edge.setText("Where is the tread edge?")
+        self.edge.setText(tr("Where is the tread edge?"))
         self.edge.setCheckable(True)
         self.edge.setArrowType(Qt.ArrowType.RightArrow)
         self.edge.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextBesideIcon)
@@ -225,22 +235,25 @@ class TireForm(QScrollArea):
         self.rim.editingFinished.connect(self._commit_rim)
         for name, box in self.choices.items():
             box.activated.connect(partial(self._set_choice, name))
-        for edit, name, words in ((self.number, "number", "Tire number"), (self.date_code, "date_code", "Date code")):
+        for edit, name, words in (
+            (self.number, "number", tr("Tire number")),
+            (self.date_code, "date_code", tr("Date code")),
+        ):
             edit.editingFinished.connect(partial(self._set_text, edit, name, words))
         self.more.toggled.connect(self._unfold)
         self.edge.toggled.connect(self._show_edge)
 
     def _set_length(self, name: str, record: Any) -> None:
-        self._editor.change(_LENGTHS[name][0], set_tire, **{name: record})
+        self._editor.change(told(_LENGTHS[name][0]), set_tire, **{name: record})
 
     def _set_card(self, name: str) -> None:
-        self._editor.try_change(_CARD[name], set_job_card, **{name: self.card[name].text()})
+        self._editor.try_change(told(_CARD[name]), set_job_card, **{name: self.card[name].text()})
 
     def _set_note(self) -> None:
-        self._editor.try_change("Note", set_note, self.note.text())
+        self._editor.try_change(tr("Note"), set_note, self.note.text())
 
     def _set_choice(self, name: str, index: int) -> None:
-        self._editor.try_change(_CHOICES[name][0], set_tire, **{name: self.choices[name].itemData(index)})
+        self._editor.try_change(told(_CHOICES[name][0]), set_tire, **{name: self.choices[name].itemData(index)})
 
     def _set_text(self, edit: FieldEdit, name: str, words: str) -> None:
         self._editor.try_change(words, set_tire, **{name: edit.text()})
@@ -248,16 +261,22 @@ class TireForm(QScrollArea):
     def _rule_set_chosen(self, index: int) -> None:
         """The shop's own choice: only from now on it is offered for new jobs."""
         name = self.rule_set.itemData(index)
-        if self._editor.try_change("Guidance", choose_rule_set, name):
+        if self._editor.try_change(tr("Guidance"), choose_rule_set, name):
             self._preferences.keep(rule_set=name)
 
     def _ask_for_guidance(self, chosen: str | None) -> None:
         """Ask for a guidance where none is chosen, or where the one chosen cannot be read."""
         unreadable = chosen is not None and rule_set_or_why(chosen)[0] is None
-        asked, says = chosen is None or unreadable, "Which guidance does the shop follow? Nothing is answered before."
+        asked, says = (
+            chosen is None or unreadable,
+            tr("Which guidance does the shop follow? Nothing is answered before."),
+        )
         if unreadable:
-            says = f"{chosen} cannot be read, so nothing is answered. Choose another, or see Guidance in the menu."
-        self.rule_set.setPlaceholderText("cannot be read" if unreadable else "choose…")
+            says = tr(
+                "{guidance} cannot be read, so nothing is answered. Choose another, or see Guidance in the menu.",
+                guidance=chosen,
+            )
+        self.rule_set.setPlaceholderText(tr("cannot be read") if unreadable else tr("choose…"))
         if self.rule_set.property("asked") != asked:
             self.rule_set.setProperty("asked", asked)
             restyle(self.rule_set)
@@ -271,7 +290,7 @@ class TireForm(QScrollArea):
             tell_fault(self.rim_says, self._rim_warning(assessment))
         facts = assessment.facts
         measuring = None if facts is None else facts.dimensions.measuring_rim_width_in
-        self.rim.setPlaceholderText("" if measuring is None else f"measuring rim {measuring:g} in")
+        self.rim.setPlaceholderText("" if measuring is None else tr("measuring rim {width:g} in", width=measuring))
         self.rim.setEnabled(assessment.job.tire.typed_dimensions is None)
 
     def _rim_warning(self, assessment: Assessment) -> str:
@@ -291,7 +310,7 @@ class TireForm(QScrollArea):
             if text:
                 taken = read_length(text, "in")
                 width = taken.value if taken.unit == "in" else inches_from_mm(taken.value)
-            self._editor.change("Rim width", set_tire, rim_width_in=width)
+            self._editor.change(tr("Rim width"), set_tire, rim_width_in=width)
         except TiremapError as error:
             self.rim.set_fault(True)
             tell_fault(self.rim_says, str(error))
@@ -313,13 +332,13 @@ class TireForm(QScrollArea):
         column = QVBoxLayout(whole)
         column.setContentsMargins(12, 8, 10, 12)
         column.setSpacing(6)
-        column.addLayout(_rows([("Guidance", self.rule_set)]))
+        column.addLayout(_rows([(tr("Guidance"), self.rule_set)]))
         column.addWidget(self.ask)
-        column.addWidget(heading("Tire"))
+        column.addWidget(heading(tr("Tire")))
         column.addWidget(self.size)
-        column.addLayout(_rows([("Rim width", self.rim)]))
+        column.addLayout(_rows([(tr("Rim width"), self.rim)]))
         column.addWidget(self.rim_says)
-        column.addLayout(_rows([(_LENGTHS[name][0], self.lengths[name]) for name in _UNFOLDED]))
+        column.addLayout(_rows([(told(_LENGTHS[name][0]), self.lengths[name]) for name in _UNFOLDED]))
         self._lay_out_edge()
         column.addWidget(self.edge)
         column.addWidget(self.edge_shown)
@@ -336,28 +355,28 @@ class TireForm(QScrollArea):
         self.setWidget(whole)
 
     def _chosen_rows(self, *names: str) -> list[tuple[str, QWidget]]:
-        return [(_CHOICES[name][0], self.choices[name]) for name in names]
+        return [(told(_CHOICES[name][0]), self.choices[name]) for name in names]
 
     def _lay_out_edge(self) -> None:
         """The picture of the two tread edges, and how they are found."""
         column = QVBoxLayout(self.edge_shown)
         column.setContentsMargins(0, 0, 0, 0)
         column.addWidget(CheckPicture("tread_edge", _EDGE_PICTURE), 0, Qt.AlignmentFlag.AlignHCenter)
-        column.addWidget(faint(_EDGE_WORDS))
+        column.addWidget(faint(told(_EDGE_WORDS)))
 
     def _lay_out_folded(self) -> None:
         column = QVBoxLayout(self.folded)
         column.setContentsMargins(0, 0, 0, 0)
-        column.addWidget(faint("Tread depth by place"))
-        column.addLayout(_rows([(_LABELS[name], self.lengths[name]) for name in _PLACES]))
+        column.addWidget(faint(tr("Tread depth by place")))
+        column.addLayout(_rows([(told(_LABELS[name]), self.lengths[name]) for name in _PLACES]))
         apart = (*_UNFOLDED, *_PLACES)
-        more = [(_LABELS.get(n, words), self.lengths[n]) for n, (words, _) in _LENGTHS.items() if n not in apart]
-        card = [(_CARD[name], edit) for name, edit in self.card.items()]
+        more = [(told(_LABELS.get(n, words)), self.lengths[n]) for n, (words, _) in _LENGTHS.items() if n not in apart]
+        card = [(told(_CARD[name]), edit) for name, edit in self.card.items()]
         chosen = self._chosen_rows("tire_class", "built", "sealant_used", "axle")
-        numbers = [("Tire number", self.number), ("Date code", self.date_code)]
-        column.addLayout(_rows([*more, *chosen, *numbers, *card, ("Note", self.note)]))
-        column.addWidget(heading("Maker's word"))
-        column.addWidget(faint("Settles what the guidance leaves to the maker."))
+        numbers = [(tr("Tire number"), self.number), (tr("Date code"), self.date_code)]
+        column.addLayout(_rows([*more, *chosen, *numbers, *card, (tr("Note"), self.note)]))
+        column.addWidget(heading(tr("Maker's word")))
+        column.addWidget(faint(tr("Settles what the guidance leaves to the maker.")))
         column.addWidget(self.maker_word)
 
 

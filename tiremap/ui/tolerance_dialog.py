@@ -10,6 +10,7 @@ from tiremap.model.typed_measures import read_angle, read_length
 from tiremap.ui import wording
 from tiremap.ui.field_edit import FieldEdit
 from tiremap.ui.help_here import give_help_key
+from tiremap.ui.language import tr
 
 Ends = tuple[float | None, float | None]
 
@@ -19,13 +20,13 @@ class ToleranceDialog(QDialog):
 
     def __init__(self, parent: QWidget | None, record: Taken) -> None:
         super().__init__(parent)
-        self.setWindowTitle("Own tolerance")
+        self.setWindowTitle(tr("Own tolerance"))
         self._unit: Any = getattr(record, "unit", "deg")
-        self.minus = FieldEdit("How far it may lie below")
-        self.plus = FieldEdit("How far it may lie above")
+        self.minus = FieldEdit(tr("How far it may lie below"))
+        self.plus = FieldEdit(tr("How far it may lie above"))
         for edit, end in ((self.minus, record.minus), (self.plus, record.plus)):
             edit.setText("" if end is None else wording.number(end, 4))
-            edit.setPlaceholderText("the usual")
+            edit.setPlaceholderText(tr("the usual"))
         self.error = QLabel()
         self.error.setProperty("role", "fault")
         self.error.setWordWrap(True)
@@ -34,9 +35,9 @@ class ToleranceDialog(QDialog):
         buttons.rejected.connect(self.reject)
         give_help_key(self)
         form = QFormLayout(self)
-        unit = {"deg": "degrees", "h": "hours", "in": "inches"}.get(self._unit, self._unit)
-        form.addRow(f"Below ({unit})", self.minus)
-        form.addRow(f"Above ({unit})", self.plus)
+        unit = {"deg": tr("degrees"), "h": tr("hours"), "in": tr("inches")}.get(self._unit, self._unit)
+        form.addRow(tr("Below ({unit})", unit=unit), self.minus)
+        form.addRow(tr("Above ({unit})", unit=unit), self.plus)
         form.addRow(self.error)
         form.addRow(buttons)
         self.ends: Ends = (record.minus, record.plus)
@@ -56,7 +57,9 @@ class ToleranceDialog(QDialog):
         if self._unit in ("mm", "in"):
             taken = read_length(text, self._unit)
             if taken.unit != self._unit:
-                raise TiremapError(f'"{text}": the tolerance is in {self._unit}, as the reading is.')
+                raise TiremapError(
+                    tr('"{typed}": the tolerance is in {unit}, as the reading is.', typed=text, unit=self._unit)
+                )
             return taken.value
         return abs(read_angle(text))
 

@@ -7,6 +7,7 @@ from PySide6.QtCore import QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QPalette, QPen, QPolygonF
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
+from tiremap.ui.language import tr
 from tiremap.workshop.tightening_order import TighteningOrder
 
 _LARGEST, _LEAST = 236, 120
@@ -28,7 +29,7 @@ class WheelPicture(QWidget):
         self._order: TighteningOrder | None = None
         policy = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.setSizePolicy(policy)
-        self.setAccessibleName("Wheel with the tightening order")
+        self.setAccessibleName(tr("Wheel with the tightening order"))
 
     def show_order(self, order: TighteningOrder | None) -> None:
         """Show that order; nothing without one."""
