@@ -36,7 +36,13 @@ def sample_jobs_folder() -> Path:
 def settings_folder() -> Path:
     """The user's settings folder; it need not exist yet."""
     named = os.environ.get(FOLDER_VARIABLE)
-    return Path(named) if named else user_config_path("tiremap", appauthor=False)
+    return Path(named) if named else _users_own_folder()
+
+
+@cache
+def _users_own_folder() -> Path:
+    """Asked of the system once: every assessment looks there for the shop's stock."""
+    return user_config_path("tiremap", appauthor=False)
 
 
 def cache_folder() -> Path:

@@ -12,6 +12,7 @@ A code may mean any day it covers by either. Week 53 exists where either has one
 """
 
 from datetime import date, timedelta
+from functools import lru_cache
 from typing import NamedTuple
 
 from pydantic import BaseModel, ConfigDict
@@ -85,6 +86,7 @@ def age_years(code: DateCode, today: date) -> tuple[float, float]:
     return _years_between(min(code.built_to, today), today), _years_between(code.built_from, today)
 
 
+@lru_cache(maxsize=256)
 def week_days(year: int, week: int) -> tuple[date, date] | None:
     """The first and last day of a week by either way of counting; ``None`` where the year has no such week."""
     starts = [start for start in (_us_week_start(year, week), _iso_week_start(year, week)) if start is not None]
@@ -121,7 +123,7 @@ def _weeks(typed: DateSigns) -> list[int]:
     if signs == UNREAD * 2:
         return []
     greatest = read_toml("dimensions", "date_code.toml")["week"]["greatest"]
-    weeks = [week for week in range(1, greatest + 1) if _fits(signs, f"{week:02}")]
+    weeks = _fitting(signs, 1, greatest)
     if not weeks:
         raise typed.error(f"the week is {signs}, outside 01 to {greatest}; the week comes before the year.", 0)
     return weeks
@@ -136,7 +138,7 @@ def _years(typed: DateSigns, today: date) -> list[int]:
     elif len(typed.signs) == 3:
         first, last = marks["three_digits"]["first_day"].year, marks["three_digits"]["last_day"].year
     signs = typed.signs[2:]
-    return [year for year in range(first, last + 1) if _fits(signs, str(year)[-len(signs) :])]
+    return _fitting(signs, first, last)
 
 
 def _bounds(typed: DateSigns, today: date) -> tuple[date, date]:
@@ -163,6 +165,12 @@ def _nothing_fits(typed: DateSigns, spans: list[_Span], today: date) -> DateCode
         return typed.error(f"20{year} has no week {week}, by whichever way weeks are counted.", 0)
     told = f"20{year}" if week == UNREAD * 2 else f"week {week} of 20{year}"
     return typed.error(f"{told} is still to come; today is {today}.", 2)
+
+
+@lru_cache(maxsize=256)
+def _fitting(signs: str, first: int, last: int) -> list[int]:
+    """The whole numbers from first to last whose last digits the signs allow. Callers must not change the list."""
+    return [number for number in range(first, last + 1) if _fits(signs, f"{number:02}"[-len(signs) :])]
 
 
 def _fits(signs: str, digits: str) -> bool:
