@@ -105,6 +105,12 @@ def _register(commands: Any) -> None:
     register.add_argument("--json", action="store_true", help="print one JSON object per line")
 
 
+def _lesson(commands: Any) -> None:
+    lesson = commands.add_parser("lesson", help="check a lesson for a class, and write its steps as pictures")
+    lesson.add_argument("file", metavar="FILE", help="a lesson, or the name of one that ships")
+    lesson.add_argument("--pictures", metavar="FOLDER", help="write each step there as a PNG")
+
+
 COMMANDS = {
     "section": _section,
     "assess": _assess,
@@ -115,5 +121,6 @@ COMMANDS = {
     "refit": _refit,
     "rules": _rules,
     "register": _register,
+    "lesson": _lesson,
 }
 """Every command by its name, in the order a job meets them."""

@@ -77,6 +77,12 @@ def _register(chosen: argparse.Namespace) -> int:
     return print_register(chosen.folder, chosen.csv, chosen.find, as_json=chosen.json)
 
 
+def _lesson(chosen: argparse.Namespace) -> int:
+    from tiremap.commands.lesson import check_lesson
+
+    return check_lesson(chosen.file, chosen.pictures)
+
+
 def _rules(chosen: argparse.Namespace) -> int:
     """List the rule sets, or do the one thing asked with the shop's own."""
     if chosen.name is not None and (chosen.copy is not None or chosen.take is not None):
@@ -133,5 +139,6 @@ RUN = {
     "refit": _refit,
     "rules": _rules,
     "register": _register,
+    "lesson": _lesson,
 }
 """What each command of `tiremap.arguments` does; each imports what it needs when it runs."""

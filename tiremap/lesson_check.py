@@ -29,9 +29,8 @@ class TriedStep:
 
 def tried(lesson: Lesson) -> tuple[TriedStep, ...]:
     """Every step of the lesson, tried."""
-    return tuple(
-        _tried(number, line, step) for number, (line, step) in enumerate(zip(lesson.lines, lesson.steps, strict=True), 1)
-    )
+    steps = zip(lesson.lines, lesson.steps, strict=True)
+    return tuple(_tried(number, line, step) for number, (line, step) in enumerate(steps, 1))
 
 
 def refuse_broken(lesson: Lesson, name: str) -> None:

@@ -14,6 +14,8 @@ from tiremap.drawing.lettering import text_box
 from tiremap.drawing.loaded_scene import bent_head, percent
 from tiremap.drawing.mark_looks import chosen_mark, key_of
 from tiremap.drawing.scene import Area, Label, Line, Scene, SceneMark, View
+from tiremap.drawing.wording import Unit, length
+from tiremap.geometry.loaded_data import loaded_data
 from tiremap.geometry.loaded_section import LoadedSection
 
 LEAST_SHOWN = 0.05
@@ -46,7 +48,7 @@ def bending_scene(assessment: Assessment, loaded: LoadedSection, view: View, tal
     ]
     mark = chosen_mark(assessment, view)
     if mark is not None and mark.facts.is_injury:
-        marks += _head(loaded, mark, y)
+        marks += _head(loaded, mark, y, lettering)
     marks += _feet(assessment, loaded, line, lettering, right)
     return Scene("bending", tuple(marks), (left, bottom, right, top + head), view.type_size)
 
@@ -64,6 +66,12 @@ def comparison(assessment: Assessment, loaded: LoadedSection, view: View) -> str
             f"the crown ({percent(loaded.bending.crown)}).")
 
 
+def assumed_words(unit: Unit) -> str:
+    """Which figures of the teaching model nobody measured, in one sentence."""
+    face = length(loaded_data("head", "face_from_cord"), unit)
+    return f"Assumed: load, thicknesses, a head's face {face} inside the cords, the grey blend over the shoulder."
+
+
 def _grid(highest: float, left: float, right: float, y) -> list[SceneMark]:
     marks: list[SceneMark] = []
     step = 1 if highest < 0.055 else 2 if highest < 0.11 else 5
@@ -74,15 +82,17 @@ def _grid(highest: float, left: float, right: float, y) -> list[SceneMark]:
     return marks
 
 
-def _head(loaded: LoadedSection, mark: AssessedMark, y) -> list[SceneMark]:
+def _head(loaded: LoadedSection, mark: AssessedMark, y, lettering: Lettering) -> list[SceneMark]:
     """The head as the stretch of the liner it covers, as high as it is bent."""
     reach = 0.0 if mark.head is None else mark.head.reach_across
     middle = abs(loaded.liner_length(mark.inside))
     low, high = max(middle - reach, 0.0), min(middle + reach, float(loaded.bending.lengths[-1]))
     bent = bent_head(loaded, mark)
-    height = y(bent.strain)
+    height, text = y(bent.strain), percent(bent.strain)
+    half = lettering.scale * text_box(text, "label_bend", lettering.type_size)[0] / 2
+    x = min(max((low + high) / 2, half), float(loaded.bending.lengths[-1]) - half)
     return [Area(box(low, 0.0, max(high, low + 1.0), height), "bend_head", key_of(mark)),
-            Label((low + high) / 2, height / 2, percent(bent.strain), "label_bend", key_of(mark))]
+            Label(x, height / 2, text, "label_bend", key_of(mark))]
 
 
 def _feet(

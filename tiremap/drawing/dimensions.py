@@ -9,9 +9,9 @@ from math import hypot
 
 from shapely import Geometry
 
-from tiremap.drawing.labels import Lettering, Wanted, dimension_ends
+from tiremap.drawing.labels import Lettering, Wanted, dimension_ends, dimension_label
 from tiremap.drawing.lettering import text_box
-from tiremap.drawing.scene import DimensionLine
+from tiremap.drawing.scene import DimensionLine, SceneMark
 from tiremap.resources import read_toml
 
 BETWEEN_ARROWS = 0.8
@@ -33,6 +33,18 @@ def with_arrows(line: DimensionLine, lettering: Lettering) -> DimensionLine:
 def holds_its_value(line: DimensionLine, lettering: Lettering) -> bool:
     """Whether the value has room above the line."""
     return not line.text or text_box(line.text, line.style, lettering.type_size)[0] <= length_of(line, lettering)
+
+
+def value_within(
+    mark: SceneMark, seen: tuple[float, float, float, float], lettering: Lettering
+) -> tuple[SceneMark, ...]:
+    """The mark; a level dimension line whose value would be cut off by what is seen has it shifted inside."""
+    if not isinstance(mark, DimensionLine) or not mark.text or mark.start[1] != mark.end[1]:
+        return (mark,)
+    label = dimension_label(mark, lettering)
+    wide = lettering.scale * text_box(mark.text, mark.style, lettering.type_size)[0]
+    x = max(min(label.x, seen[2] - wide / 2), seen[0] + wide / 2)
+    return (mark,) if x == label.x else (replace(mark, text=""), replace(label, x=x))
 
 
 def value_aside(

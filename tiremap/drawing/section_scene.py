@@ -6,7 +6,7 @@ from shapely import Geometry
 
 from tiremap.assessment import Assessment
 from tiremap.drawing.captions import captions, caution_over_section
-from tiremap.drawing.dimensions import with_arrows
+from tiremap.drawing.dimensions import value_within, with_arrows
 from tiremap.drawing.edges import belt_edge, tread_edge
 from tiremap.drawing.labels import Lettering, Wanted, clear_of, laid, symbol_box
 from tiremap.drawing.lettering import text_box
@@ -61,6 +61,7 @@ def _drawn(assessment: Assessment, section: Section, view: View) -> Scene:
     shapes = mark_shapes(assessment, section, view)
     reason = [with_arrows(mark, lettering) if isinstance(mark, DimensionLine) else mark
               for mark in reason_marks(assessment, section, view, reason_row)]
+    reason = [part for mark in reason for part in value_within(mark, seen, lettering)]
     if not view.composed:
         fixed += clear_of(_side_labels(view, half, bottom), reason, lettering)
     zone = zone_marks(assessment, section, view, bracket, bottom)
@@ -105,7 +106,8 @@ def _center_plane(section: Section, top: float) -> Line:
 
 def _side_labels(view: View, half: float, bottom: float) -> list[Label]:
     """Outboard and inboard, beside the beads."""
-    x, y = half - 2.0 * view.paper_scale, bottom + 2.5 * view.paper_scale
+    tall = text_box("0", "label", view.type_size)[1]
+    x, y = half - 2.0 * view.paper_scale, bottom + max(2.5, 0.5 * tall + 0.5) * view.paper_scale
     right, left = ("outboard", "inboard") if side(view) > 0 else ("inboard", "outboard")
     return [Label(x, y, right, "label", anchor="left"), Label(-x, y, left, "label", anchor="right")]
 

@@ -3,6 +3,7 @@
 from math import isinf
 
 from tiremap.assessment import Assessment
+from tiremap.drawing.said import said_in
 from tiremap.drawing.scene import View
 from tiremap.drawing.wording import length, rounded_down, span
 from tiremap.rules.reasons import Reason
@@ -25,3 +26,12 @@ def margin_words(reason: Reason, view: View) -> str:
     if margin is None:
         return f"margin {span(low, high, view.unit)}"
     return f"{length(abs(margin), view.unit)} {'inside' if margin >= 0 else 'beyond'}"
+
+
+def told_to_a_class(reason: Reason, view: View) -> str:
+    """The reason in its sentence and, where it has one in mm, its margin: short enough for the last row."""
+    says = said_in(reason.says, view.unit)
+    has_margin = reason.unit == "mm" and (reason.margin_low is not None or reason.margin_high is not None)
+    margin = margin_words(reason, view) if has_margin else ""
+    told = f"{says[:1].upper()}{says[1:]}"
+    return f"{told} {margin[:1].upper()}{margin[1:]}." if margin else told

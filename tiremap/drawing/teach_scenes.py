@@ -7,16 +7,21 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import NamedTuple
 
+from tiremap.assess import assess
 from tiremap.assessment import Assessment
 from tiremap.drawing.bending_scene import bending_scene
 from tiremap.drawing.guidance_scene import Lane, guidance_scene
 from tiremap.drawing.loaded_scene import loaded_scene
 from tiremap.drawing.scene import Area, Label, Scene, SceneMark, Symbol, View
 from tiremap.drawing.section_scene import section_scene
+from tiremap.drawing.sight import section_of
 from tiremap.drawing.strip_scene import strip_scene
 from tiremap.drawing.wording import ANSWER_WORDS, Unit
-from tiremap.geometry.loaded_section import LoadedSection
+from tiremap.geometry.loaded_section import LoadedSection, load_section
+from tiremap.geometry.section import SectionCannotBeDrawn
+from tiremap.model.job import Job
 from tiremap.model.lesson import Beside
+from tiremap.model.rule_set_file import usable_rule_sets
 
 GAP = 8.0
 LOADED_SHARE = 0.58
@@ -65,6 +70,30 @@ class Shown:
     unit: Unit = "mm"
     strip_middle: float = 0.0
     dragging: bool = False
+
+
+def loaded_of(assessment: Assessment, beside: Beside, load: float) -> LoadedSection | None:
+    """The tire under its load; ``None`` where that is not shown beside, or the tire has no shape under it."""
+    section = section_of(assessment)
+    if section is None or beside != "bending":
+        return None
+    try:
+        return load_section(section, load)
+    except SectionCannotBeDrawn:
+        return None
+
+
+def lanes_of(job: Job) -> tuple[Lane, ...]:
+    """Every guidance that can be used, on this job."""
+    return tuple(
+        Lane(each.title, assess(job, each, advise=False), each.name == job.rule_set) for each in usable_rule_sets()
+    )
+
+
+def middle_of_holes(assessment: Assessment) -> float:
+    """Where the strip is turned to so that all holes are in view, radians from the datum."""
+    angles = [mark.around for mark in assessment.injuries if mark.around is not None]
+    return sum(angles) / len(angles) if angles else 0.0
 
 
 def rooms(width: float, height: float, beside: Beside) -> dict[Name, Room]:
@@ -154,9 +183,14 @@ def _scene(name: Name, shown: Shown, room: Room, scale: float, per_paper_mm: flo
         "strip": lambda: strip_scene(shown.assessment, view),
         "loaded": lambda: loaded_scene(shown.assessment, shown.loaded, view),
         "bending": lambda: bending_scene(shown.assessment, shown.loaded, view, tall),
-        "guidance": lambda: guidance_scene(shown.assessment, shown.lanes, view, tall, not shown.hidden),
+        "guidance": lambda: guidance_scene(shown.assessment, shown.lanes, view, tall, _lanes_speak(shown)),
     }
     return makers[name]()
+
+
+def _lanes_speak(shown: Shown) -> bool:
+    """Whether each guidance shows its answer: while a hole is dragged theirs are of a moment ago."""
+    return not shown.hidden and not shown.dragging
 
 
 def _view(name: Name, shown: Shown, room: Room, scale: float, per_paper_mm: float) -> View:

@@ -6,7 +6,7 @@ Every step says in full what is shown; the file writes only what changes from th
 
 from typing import Annotated, Literal
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import BaseModel, ConfigDict, Field, model_validator
 
 from tiremap.model.job import Answer
 
@@ -36,9 +36,18 @@ class Hole(Strict):
     from_center_mm: Annotated[float, Field(ge=-400, le=400)]
     """Where it enters, along the tread, + outboard; past the tread edge on down the sidewall."""
     around_deg: Annotated[float, Field(ge=-360, le=360)] | None = None
+    """From the datum by protractor, clockwise seen from outboard; or, closer, by tape:"""
+    around_mm: Annotated[float, Field(ge=-4000, le=4000)] | None = None
     size_mm: Annotated[float, Field(gt=0, le=40)] | None = None
     lean_across_deg: _Lean | None = None
     lean_around_deg: _Lean | None = None
+
+
+    @model_validator(mode="after")
+    def _around_is_told_once(self) -> "Hole":
+        if self.around_deg is not None and self.around_mm is not None:
+            raise ValueError("a hole lies at around_deg or at around_mm, not both")
+        return self
 
 
 class LessonStep(Strict):

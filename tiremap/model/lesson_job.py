@@ -4,6 +4,9 @@ from tiremap.model.job import Checks, Finding, Injury, Job, RepairsLookedFor, Ti
 from tiremap.model.lesson import Hole, LessonStep
 from tiremap.model.measures import Across, Around, HoleSize, How, Lean, Length
 
+GAUGE_STEP_MM = 0.5
+"""From one gauge to the next in a lesson; decides nothing outside it."""
+
 
 def lesson_job(step: LessonStep) -> Job:
     """The job of a step. What the step does not know is unknown in it, as at the bench."""
@@ -30,7 +33,7 @@ def _injury(name: str, hole: Hole) -> Injury:
     return Injury(
         id=name,
         outside=Across(value=float(hole.from_center_mm), origin="center", how="tape"),
-        around=None if hole.around_deg is None else Around(value=float(hole.around_deg), how="protractor"),
+        around=_around(hole),
         lean_across=_lean(hole.lean_across_deg),
         lean_around=_lean(hole.lean_around_deg),
         size_outside=_size(hole.size_mm),
@@ -40,12 +43,19 @@ def _injury(name: str, hole: Hole) -> Injury:
     )
 
 
+def _around(hole: Hole) -> Around | None:
+    if hole.around_mm is not None:
+        return Around(value=float(hole.around_mm), unit="mm", how="tape")
+    return None if hole.around_deg is None else Around(value=float(hole.around_deg), how="protractor")
+
+
 def _lean(value: float | None) -> Lean | None:
     return None if value is None else Lean(value=float(value), how="probe")
 
 
 def _size(value: float | None) -> HoleSize | None:
-    return None if value is None else HoleSize(value=float(value), how="object")
+    """By the gauges of the bench: that one enters, the next does not."""
+    return None if value is None else HoleSize(value=float(value), stops=float(value) + GAUGE_STEP_MM, how="gauge")
 
 
 def _all_fine() -> Checks:

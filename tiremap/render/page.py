@@ -54,10 +54,11 @@ PLAIN, BOLD, QUIET = Type(), Type(bold=True), Type(color="quiet")
 class Page:
     """One page to write on. Places in mm from the upper left corner; text stands on its baseline."""
 
-    def __init__(self, page: str, palette_name: str = "light") -> None:
-        if page not in PAGES:
+    def __init__(self, page: str | tuple[float, float], palette_name: str = "light") -> None:
+        """``page`` names a paper, or is a width and height in mm."""
+        if isinstance(page, str) and page not in PAGES:
             raise TiremapError(f"There is no page size {page!r}.", f"Use one of {', '.join(PAGES)}.")
-        self.width, self.height = PAGES[page]
+        self.width, self.height = PAGES[page] if isinstance(page, str) else page
         self.colors = {**palette(palette_name), "on_yellow": palette("light")["ink"]}
         self.figure = Figure(figsize=(self.width / MM_PER_INCH, self.height / MM_PER_INCH))
         FigureCanvasAgg(self.figure)

@@ -12,6 +12,8 @@ Leave = Literal["save", "discard", "stay"]
 _JOBS = marked("Job files (*.json)")
 _GUIDANCE = marked("Guidance (*.toml)")
 _TABLES = marked("Table for a spreadsheet (*.csv)")
+_LESSONS = marked("Lessons (*.toml)")
+_PICTURES = marked("Picture (*.png);;PDF (*.pdf);;Drawing (*.svg)")
 _SHEETS = marked("PDF (*.pdf);;Picture (*.png);;Drawing (*.svg)")
 
 
@@ -55,6 +57,18 @@ def ask_where_to_write_csv(parent: QWidget, suggested: str) -> Path | None:
         parent, tr("Write the jobs as a table"), suggested, told(_TABLES), options=option
     )
     return _with_ending(chosen, (".csv",))
+
+
+def ask_lesson_to_open(parent: QWidget) -> Path | None:
+    """The lesson to open, or ``None``."""
+    chosen, _ = QFileDialog.getOpenFileName(parent, tr("Open a lesson"), "", told(_LESSONS))
+    return Path(chosen) if chosen else None
+
+
+def ask_class_picture(parent: QWidget) -> Path | None:
+    """Where to write a step of a lesson as a picture, with its ending, or ``None``."""
+    chosen, _ = QFileDialog.getSaveFileName(parent, tr("Write the step as a picture"), "", told(_PICTURES))
+    return _with_ending(chosen, (".png", ".pdf", ".svg"))
 
 
 def ask_guidance_to_take(parent: QWidget, folder: str) -> Path | None:

@@ -28,6 +28,7 @@ from tiremap.ui.preferences import Preferences
 from tiremap.ui.review_desk import ReviewDesk
 from tiremap.ui.shop_sets_watch import ShopSetsWatch, every_trouble, trouble_with
 from tiremap.ui.stock_page import StockPage
+from tiremap.ui.teaching import Teaching
 
 
 class MainWindow(QMainWindow):
@@ -55,6 +56,7 @@ class MainWindow(QMainWindow):
         self.tools = tool_bar(self, self.actions_)
         self.setAcceptDrops(True)
         self._lay_out()
+        self.teaching = Teaching(self)
         self.large = AnswerLarge(self)
         self._connect()
         session.listen(self.show_session)
@@ -83,6 +85,10 @@ class MainWindow(QMainWindow):
             window_place.put_splitters_back(self.review, self.preferences.settings)
         self._show_desk(self.review)
 
+    def show_teach(self) -> None:
+        """Show the desk before a class."""
+        self._show_desk(self.teaching.desk_wanted())
+
     def show_last_desk(self) -> None:
         """Show the desk at which the program was left."""
         if self.preferences.settings.last_desk == "review":
@@ -100,7 +106,7 @@ class MainWindow(QMainWindow):
         if (self.stock is None or self.stock.may_leave()) and self.files.may_leave():
             if self.review is not None:
                 self.review.panel.end_reading()
-            window_place.keep(self, self.preferences, "mark" if self.desks.currentWidget() is self.desk else "review")
+            window_place.keep(self, self.preferences, "review" if self.desks.currentWidget() is self.review else "mark")
             event.accept()
         else:
             event.ignore()
@@ -117,10 +123,10 @@ class MainWindow(QMainWindow):
 
     def _show_history(self) -> None:
         undo, redo = self.session.undo_name, self.session.redo_name
-        self.actions_.undo.setEnabled(undo is not None)
+        self.actions_.undo.setEnabled(undo is not None and not self.teaching.is_on)
         self.actions_.undo.setText(tr("&Undo {change}", change=undo) if undo else tr("&Undo"))
         self.actions_.undo.setIconText(tr("Undo"))
-        self.actions_.redo.setEnabled(redo is not None)
+        self.actions_.redo.setEnabled(redo is not None and not self.teaching.is_on)
         self.actions_.redo.setText(tr("&Redo {change}", change=redo) if redo else tr("&Redo"))
         self.actions_.redo.setIconText(tr("Redo"))
         self.setWindowTitle(tr("{name}[*] – Tiremap", name=self.files.name))
@@ -148,7 +154,7 @@ class MainWindow(QMainWindow):
     def _preferences_changed(self) -> None:
         """Take over units, theme, density and the recent files."""
         settings, a = self.preferences.settings, self.actions_
-        dress(QApplication.instance(), settings.theme, settings.density)
+        dress(QApplication.instance(), self.teaching.theme_name(settings.theme), settings.density)
         (a.inches if settings.units == "in" else a.millimeters).setChecked(True)
         {"light": a.light, "dark": a.dark, "projector": a.projector}[settings.theme].setChecked(True)
         (a.bench if settings.density == "bench" else a.desk).setChecked(True)
@@ -195,11 +201,16 @@ class MainWindow(QMainWindow):
         """Show a desk. What works on the marks of a job is asked for only where they are in sight."""
         a, is_mark = self.actions_, desk is self.desk
         self.desks.setCurrentWidget(desk)
-        (a.mark_desk if is_mark else a.review_desk).setChecked(True)
+        teaches = self.teaching.shows(desk)
+        (a.mark_desk if is_mark else a.teach_desk if teaches else a.review_desk).setChecked(True)
         of_a_job = (a.add_injury, a.add_repair, a.quick, a.next_field, a.fit, a.inside, a.free_places, a.repair_work)
         for action in of_a_job:
             action.setEnabled(is_mark)
         self.menus.datum.setEnabled(is_mark)
+        if teaches:
+            self.teaching.enter()
+        else:
+            self.teaching.leave()
 
     def _open_from_register(self, path: Path) -> None:
         """Open a job found in the register; a sample as a sample, so that saving never overwrites it."""
@@ -307,6 +318,7 @@ class MainWindow(QMainWindow):
             a.quit: self.close,
             a.mark_desk: self.show_mark,
             a.review_desk: self.show_review,
+            a.teach_desk: self.show_teach,
             a.undo: self.session.undo,
             a.redo: self.session.redo,
             a.add_injury: self.desk.add_injury,

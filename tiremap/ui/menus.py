@@ -55,10 +55,13 @@ class Menus:
         _fill(bar.addMenu(tr("Re&pair")), a.repair_work, None, a.dimensions, a.steps, a.leak, a.refit, None, a.template,
               a.stock)
         view = bar.addMenu(tr("&View"))
-        _fill(view, a.mark_desk, a.review_desk, None)
+        _fill(view, a.mark_desk, a.review_desk, a.teach_desk, None)
         _fill(view, a.fit, a.inside, self.datum, a.free_places, a.answer_large, None, a.millimeters, a.inches, None)
         _fill(view, a.light, a.dark, a.projector, None, a.desk, a.bench, a.key_row)
         _fill(bar.addMenu(tr("&Guidance")), a.compare, a.own_guidance, None, a.limits)
+        self.lessons = ListMenu(tr("&Lessons"), window)
+        _fill(bar.addMenu(tr("&Lesson")), self.lessons, a.open_lesson, None, a.next_lesson_step, a.last_lesson_step,
+              a.hide_answer, a.next_reason, a.reset_lesson, None, a.lesson_picture)
         _fill(bar.addMenu(tr("&Help")), a.help_here, a.getting_started, self.samples, None, a.cautions, a.whats_new)
 
 
@@ -68,7 +71,8 @@ def tool_bar(window: QMainWindow, actions: Actions) -> QToolBar:
     bar.setMovable(False)
     bar.setFloatable(False)
     a = actions
-    for action in (a.mark_desk, a.review_desk, None, a.new, a.open, a.save, None, a.undo, a.redo, None, a.sheet):
+    desks = (a.mark_desk, a.review_desk, a.teach_desk)
+    for action in (*desks, None, a.new, a.open, a.save, None, a.undo, a.redo, None, a.sheet):
         bar.addAction(action) if action is not None else bar.addSeparator()
     gap = QWidget()
     gap.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
