@@ -56,6 +56,17 @@ def previous_generation(path: Path) -> Path:
     return _previous(target)
 
 
+def remove_with_generations(path: Path) -> None:
+    """Remove a file of the program's own, what was kept before it, and what a stopped save left. What cannot go stays.
+
+    The file itself goes last, so that a stop in between leaves it whole.
+    """
+    target = Path(os.path.realpath(path))
+    for each in (*_parts(target, held=True), _waiting(target), _previous(target), target):
+        with suppress(OSError):
+            os.unlink(each)
+
+
 def _followed(path: Path) -> Path:
     """The file a path leads to. Raises `OSError` for links that lead in a circle."""
     target = Path(os.path.realpath(path))

@@ -1,4 +1,7 @@
-"""A copy of the job kept when the program fails: a new file in the settings folder, never the user's own."""
+"""Copies kept where something could otherwise be lost: new files in the settings folder, never the user's own.
+
+A copy is kept when the program fails, and of the version that gives way when two of one job met.
+"""
 
 from datetime import datetime
 from pathlib import Path
@@ -6,13 +9,19 @@ from pathlib import Path
 from tiremap.errors import TiremapError
 from tiremap.model.job import Job
 from tiremap.resources import settings_folder
-from tiremap.storage.job_file import write_job
+from tiremap.storage.canonical import job_text
+from tiremap.storage.checked_save import save_checked
 
 
 def keep_copy(job: Job, now: datetime) -> Path:
-    """Write the job to a file named by the time and give its path.
+    """Write the job to a file named by the time and give its path. Raises as `keep_bytes`."""
+    return keep_bytes(job_text(job).encode(), now)
 
-    A file already there is left alone: a second failure in the same second gets a number. Raises `TiremapError` if
+
+def keep_bytes(data: bytes, now: datetime) -> Path:
+    """Write what a job file held, readable or not, to a file named by the time and give its path.
+
+    A file already there is left alone: a second one in the same second gets a number. Raises `TiremapError` if
     nothing could be written.
     """
     folder = settings_folder() / "kept_jobs"
@@ -21,7 +30,7 @@ def keep_copy(job: Job, now: datetime) -> Path:
     except OSError as error:
         raise TiremapError(f"The folder {folder} cannot be made: {error.strerror}.") from None
     path = _unused(folder, now.strftime("%Y-%m-%d_%H-%M-%S"))
-    write_job(path, job)
+    save_checked(path, data)
     return path
 
 
