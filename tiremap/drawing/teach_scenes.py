@@ -11,6 +11,7 @@ from tiremap.assess import assess
 from tiremap.assessment import Assessment
 from tiremap.drawing.bending_scene import bending_scene
 from tiremap.drawing.guidance_scene import Lane, guidance_scene
+from tiremap.drawing.lettering import text_box
 from tiremap.drawing.loaded_scene import loaded_scene
 from tiremap.drawing.scene import Area, Label, Scene, SceneMark, Symbol, View
 from tiremap.drawing.section_scene import section_scene
@@ -30,8 +31,10 @@ SECTION_SHARE = {"nothing": 1.0, "bending": 0.5, "guidance": 0.5, "strip": 0.5}
 """Of the width, for the section."""
 FILLS_ITS_ROOM = ("bending", "guidance", "strip")
 """Drawings that are as high as their room: their width alone decides how large they are."""
-STRIP_WORDS = 12.0
-"""Paper mm over and under the window of the strip, for what is written there."""
+LEAST_TIRE_SHARE = 0.5
+"""Of the height of the section's room, for the tire itself."""
+_BESIDE_STRIP = 4.0
+"""Paper mm kept free over and under the strip's window, besides its words."""
 _LEAST_STRIP = 60.0
 _ROUNDS, _SETTLED = 16, 1e-4
 """Labels are in paper mm, so the frame depends on the scale that fits it: it settles in a few rounds."""
@@ -48,12 +51,28 @@ class Room(NamedTuple):
     height: float
 
 
+Limits = tuple[float, float, float, float]
+"""x low, y low, x high, y high in the drawing's frame."""
+
+
+class Fit(NamedTuple):
+    """Tire mm for each unit of the room; where all that is written has no room, the part that is seen all the same."""
+
+    scale: float
+    seen: Limits | None = None
+
+
 class Placed(NamedTuple):
-    """A scene, the part of its frame that its room shows, and tire mm for each unit of the room."""
+    """A scene, the part of its frame that its room shows, and how it was fitted."""
 
     scene: Scene
-    limits: tuple[float, float, float, float]
-    scale: float
+    limits: Limits
+    fit: Fit
+
+    @property
+    def scale(self) -> float:
+        """Tire mm for each unit of the room."""
+        return self.fit.scale
 
 
 @dataclass(frozen=True)
@@ -117,34 +136,44 @@ def placed_scenes(shown: Shown, there: dict[Name, Room], per_paper_mm: float) ->
     for name, room in there.items():
         if name in ("loaded", "bending") and shown.loaded is None:
             continue
-        scale = settled_scale(name, shown, room, per_paper_mm)
-        placed[name] = at_scale(name, shown, room, per_paper_mm, scale)
+        placed[name] = at_fit(name, shown, room, per_paper_mm, fitted(name, shown, room, per_paper_mm))
     return placed
 
 
-def settled_scale(name: Name, shown: Shown, room: Room, per_paper_mm: float) -> float:
-    """Tire mm for each unit of the room at which the drawing of the bare tire just fits."""
+def fitted(name: Name, shown: Shown, room: Room, per_paper_mm: float) -> Fit:
+    """How the drawing of the bare tire just fits its room. In one too low for all that is written the tire comes
+    first: it takes its share of the height, and the words the rest as far as it goes.
+    """
     bare = replace(shown, assessment=replace(shown.assessment, injuries=(), repairs=(), pairs=()), dragging=True)
     scale = 0.5
     for _ in range(_ROUNDS):
-        x_low, y_low, x_high, y_high = _scene(name, bare, room, scale, per_paper_mm).frame
+        x_low, y_low, x_high, y_high = frame = _scene(name, bare, room, Fit(scale), per_paper_mm).frame
         fitting = (x_high - x_low) / room.width
         if name not in FILLS_ITS_ROOM:
             fitting = max(fitting, (y_high - y_low) / room.height)
+        if name == "section" and (most := _largest_scale(shown, frame, room)) < fitting:
+            half = room.width * most / 2
+            return Fit(most, (-half, y_low, half, y_low + room.height * most))
         if abs(fitting / scale - 1.0) < _SETTLED:
             break
         scale = fitting
-    return scale
+    return Fit(scale)
 
 
-def at_scale(name: Name, shown: Shown, room: Room, per_paper_mm: float, scale: float) -> Placed:
-    """A scene in its room at a scale found before: nothing moves while something is dragged."""
-    scene = _scene(name, shown, room, scale, per_paper_mm)
-    x_low, y_low, x_high, y_high = scene.frame
+def _largest_scale(shown: Shown, frame: Limits, room: Room) -> float:
+    """The scale at which the tire alone takes its least share of the height."""
+    tire = shown.assessment.facts.overall_diameter / 2 - frame[1]
+    return tire / (LEAST_TIRE_SHARE * room.height)
+
+
+def at_fit(name: Name, shown: Shown, room: Room, per_paper_mm: float, fit: Fit) -> Placed:
+    """A scene in its room as it was fitted before: nothing moves while something is dragged."""
+    scene = _scene(name, shown, room, fit, per_paper_mm)
+    x_low, y_low, x_high, y_high = fit.seen or scene.frame
     across, up = (x_low + x_high) / 2, (y_low + y_high) / 2
-    half_wide, half_tall = room.width * scale / 2, room.height * scale / 2
+    half_wide, half_tall = room.width * fit.scale / 2, room.height * fit.scale / 2
     limits = (across - half_wide, up - half_tall, across + half_wide, up + half_tall)
-    return Placed(unanswered(scene) if shown.hidden else scene, limits, scale)
+    return Placed(unanswered(scene) if shown.hidden else scene, limits, fit)
 
 
 def unanswered(scene: Scene) -> Scene:
@@ -176,8 +205,8 @@ _AREA_UNITS = ("mm²", "in²")
 """How the size of an overlap ends."""
 
 
-def _scene(name: Name, shown: Shown, room: Room, scale: float, per_paper_mm: float) -> Scene:
-    view, tall = _view(name, shown, room, scale, per_paper_mm), room.height / room.width
+def _scene(name: Name, shown: Shown, room: Room, fit: Fit, per_paper_mm: float) -> Scene:
+    view, tall = _view(name, shown, room, fit, per_paper_mm), room.height / room.width
     makers: dict[Name, Callable[[], Scene]] = {
         "section": lambda: section_scene(shown.assessment, view),
         "strip": lambda: strip_scene(shown.assessment, view),
@@ -188,13 +217,22 @@ def _scene(name: Name, shown: Shown, room: Room, scale: float, per_paper_mm: flo
     return makers[name]()
 
 
+def _strip_words(wide: float) -> float:
+    """Height of what stands over the strip in a room so wide, paper mm: one row, or two where one is too long."""
+    seen, side = (text_box(text, "label", "room") for text in ("seen from inside the tire", "outboard"))
+    rows = 1 if seen[0] + 2 * side[0] + _BESIDE_STRIP <= wide else 2
+    return rows * seen[1] + _BESIDE_STRIP
+
+
 def _lanes_speak(shown: Shown) -> bool:
     """Whether each guidance shows its answer: while a hole is dragged theirs are of a moment ago."""
     return not shown.hidden and not shown.dragging
 
 
-def _view(name: Name, shown: Shown, room: Room, scale: float, per_paper_mm: float) -> View:
+def _view(name: Name, shown: Shown, room: Room, fit: Fit, per_paper_mm: float) -> View:
+    scale = fit.scale
     return View(
+        visible=fit.seen,
         chosen=shown.chosen,
         shown_reason=shown.reason,
         unit=shown.unit,
@@ -203,6 +241,6 @@ def _view(name: Name, shown: Shown, room: Room, scale: float, per_paper_mm: floa
         composed=name == "strip",
         type_size="room",
         strip_middle=shown.strip_middle,
-        strip_length=max(room.height * scale - STRIP_WORDS * scale * per_paper_mm, _LEAST_STRIP),
+        strip_length=max(scale * (room.height - per_paper_mm * _strip_words(room.width / per_paper_mm)), _LEAST_STRIP),
     )
 

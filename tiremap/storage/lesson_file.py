@@ -121,8 +121,8 @@ def _validated(kind: type[BaseModel], fields: dict[str, Any], place: Any) -> Any
         return kind.model_validate(_with_floats(fields))
     except ValidationError as error:
         fault = in_words(error)
-        key = str(error.errors(include_url=False)[0]["loc"][0])
-        raise TiremapError(f"{place(key)}: {fault.what}", fault.right or _EXAMPLE) from None
+        path = error.errors(include_url=False)[0]["loc"]
+        raise TiremapError(f"{place(str(path[0]) if path else '')}: {fault.what}", fault.right or _EXAMPLE) from None
 
 
 def _with_floats(fields: dict[str, Any]) -> dict[str, Any]:

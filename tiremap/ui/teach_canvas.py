@@ -11,7 +11,7 @@ from PySide6.QtGui import QKeyEvent, QMouseEvent
 from tiremap.drawing import places
 from tiremap.drawing.mark_looks import key_of
 from tiremap.drawing.scene import View
-from tiremap.drawing.teach_scenes import Placed, Room, Shown, at_scale, placed_scenes, rooms
+from tiremap.drawing.teach_scenes import Placed, Room, Shown, at_fit, placed_scenes, rooms
 from tiremap.gestures.panels import Panel
 from tiremap.ui.language import tr
 from tiremap.ui.layered_canvas import LayeredCanvas
@@ -161,7 +161,7 @@ class TeachCanvas(LayeredCanvas):
         self.presentation.move(*wanted, dragging=True)
         shown, there = self.presentation.shown(dragging=True), self.rooms
         scenes = {
-            name: at_scale(name, shown, there[name], self.px_per_paper_mm, placed.scale).scene
+            name: at_fit(name, shown, there[name], self.px_per_paper_mm, placed.fit).scene
             for name, placed in self.placed.items()
         }
         self.lay_upper(scenes, self._upper_keys(shown), frozenset())
