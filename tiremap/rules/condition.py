@@ -6,6 +6,7 @@ are judged by ``rules/cracks.py`` instead.
 """
 
 from dataclasses import dataclass
+from functools import cache
 
 from tiremap.resources import read_toml
 from tiremap.rules.case import Case
@@ -25,6 +26,7 @@ class ConditionCheck:
     grade: str
 
 
+@cache
 def condition_checks() -> tuple[ConditionCheck, ...]:
     """Every condition check, in the order a technician goes over a tire."""
     return tuple(ConditionCheck(**entry) for entry in read_toml("condition_checks.toml")["check"])
@@ -32,22 +34,22 @@ def condition_checks() -> tuple[ConditionCheck, ...]:
 
 def condition(case: Case) -> list[Reason]:
     """A refusal for each check found, one reason for all that were not looked at, a note where all are fine."""
-    findings = {check: getattr(case.job.checks, check.name) for check in condition_checks()}
+    findings = [(check, getattr(case.job.checks, check.name)) for check in condition_checks()]
     cracks_judged = bool(cracks(case))
     reasons = [
         Reason(f"condition_{check.name}", "refuse", check.found, check.source, turns=_found(check))
-        for check, finding in findings.items()
+        for check, finding in findings
         if finding is not None and finding.state == "found" and not (check.name == CHECK and cracks_judged)
     ]
-    open_ones = [check for check, finding in findings.items() if finding is None]
+    open_ones = [check for check, finding in findings if finding is None]
     if open_ones:
         reasons.append(_not_looked_at(open_ones))
     elif not reasons:
         splayed = any(injury.cords_splayed for injury in case.job.injuries)
         judged_elsewhere = {CHECK: cracks_judged, "cords": splayed}
-        sound = (check for check in findings if not judged_elsewhere.get(check.name))
+        sound = (check for check, _ in findings if not judged_elsewhere.get(check.name))
         titles = ", ".join(check.title.lower() for check in sound)
-        reasons.append(Reason("condition", "note", f"Sound: {titles}.", next(iter(findings)).source))
+        reasons.append(Reason("condition", "note", f"Sound: {titles}.", findings[0][0].source))
     return reasons
 
 

@@ -1,6 +1,7 @@
 """What the checks know of the tire: every quantity as a reading, whatever was entered or left out."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any
 
 from tiremap.errors import TiremapError
@@ -96,10 +97,9 @@ def tire_facts(job: Job) -> TireFacts | None:
     tire = job.tire
     size = _size(tire)
     if size is not None and tire.typed_dimensions is None:
-        dimensions = dimensions_of(size, tire.rim_width_in)
+        dimensions, estimate = _of_code(tire.size_code, tire.rim_width_in)
         width = size.nominal_width_mm
         nominal_width = Reading("tire.size_code", "the section width", width, width, width)
-        estimate = tread_width_estimate(size)
     elif tire.typed_dimensions is not None:
         typed = tire.typed_dimensions
         dimensions = dimensions_as_typed(
@@ -138,11 +138,27 @@ def _size(tire: Tire) -> SizeCode | None:
     if not tire.size_code:
         return None
     try:
-        return read_size_code(tire.size_code)
+        return _read(tire.size_code)
     except TiremapError:
         if tire.typed_dimensions is None:
             raise
         return None
+
+
+_CODES_KEPT = 256
+"""How many size codes are kept as read; a shop sees a few dozen, over and over."""
+
+
+@lru_cache(_CODES_KEPT)
+def _read(code: str) -> SizeCode:
+    return read_size_code(code)
+
+
+@lru_cache(_CODES_KEPT)
+def _of_code(code: str, rim_width_in: float | None) -> tuple[TireDimensions, TreadWidthEstimate]:
+    """What hangs on the size code and the rim's width alone."""
+    size = _read(code)
+    return dimensions_of(size, rim_width_in), tread_width_estimate(size)
 
 
 def _nominal_of_measured(width: float) -> Reading:

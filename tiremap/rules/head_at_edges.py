@@ -60,16 +60,15 @@ def belt_edge_question(case: Case, injury: MarkFacts) -> Question:
 
 
 def _question(case: Case, injury: MarkFacts, edge, belt: Reading) -> Question:
-    facts = case.facts
-    def inside_end(outside, inside, tread_width, thickness):
-        return injury.channel_ends(facts, tread_width, outside, inside, thickness)[1]
+    ends = injury.ends_on(case.facts)
 
     def margin(outside, inside, tread_width, thickness, reach, belt):
-        return edge(tread_width, belt) - abs(inside_end(outside, inside, tread_width, thickness)) - reach
+        return edge(tread_width, belt) - abs(ends(tread_width, outside, inside, thickness)[1]) - reach
 
     def centered(outside, inside, tread_width, thickness, reach, belt):
-        return inside_end(outside, inside, tread_width, thickness)
+        return ends(tread_width, outside, inside, thickness)[1]
 
     ends_read = (injury.outside_reading, injury.inside_reading)
-    readings = (*ends_read, facts.tread_width, injury.thickness, injury.head.reach_across, belt)
-    return Question(readings, margin, (centered,), falls_with=frozenset({4}), moved_by=4)
+    readings = (*ends_read, case.facts.tread_width, injury.thickness, injury.head.reach_across, belt)
+    falls_with = frozenset({4}) if case.facts.belt_measured else frozenset({4, 5})  # unmeasured: how far it ends short
+    return Question(readings, margin, (centered,), falls_with, moved_by=4)

@@ -6,9 +6,9 @@ is least at a corner of the readings' box, and greatest at a corner, at a zero, 
 itself, so the place is found by one division.
 """
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
-from itertools import product
+from itertools import product, starmap
 from math import inf
 
 from tiremap.rules.reading import ENDLESS, Reading
@@ -17,6 +17,9 @@ ON_THE_LIMIT = 1e-6
 """Within this (mm) of zero a margin is on the limit; absorbs arithmetic, not measurement."""
 
 Function = Callable[..., float]
+
+Range = tuple[float, float]
+"""The least and greatest value of one reading."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +44,8 @@ class Question:
     """A margin still to be worked out: ``margin(*values)`` in mm over ``readings``, in that order.
 
     ``falls_with`` are the indices of readings that only ever lessen it (a size, a head): their worst and best ends
-    are known. ``moved_by`` is how many of the first readings move the balances; the others need not be tried there.
+    are known. ``moved_by`` is how many of the first readings move the balances; the others need not be tried there,
+    nor those that only lessen the margin.
     ``inclusive`` is false where a margin of nothing does not hold.
     """
 
@@ -51,6 +55,17 @@ class Question:
     falls_with: frozenset[int] = frozenset()
     moved_by: int = 0
     inclusive: bool = True
+
+    @property
+    def ranges(self) -> list[Range]:
+        """The range of each reading, in order."""
+        return [(reading.low, reading.high) for reading in self.readings]
+
+    def ranges_with(self, index: int, value: float) -> list[Range]:
+        """The same, if reading ``index`` were known to be exactly ``value``."""
+        ranges = self.ranges
+        ranges[index] = value, value
+        return ranges
 
     def with_fixed(self, index: int, value: float) -> "Question":
         """The same question if reading ``index`` were known to be exactly ``value``."""
@@ -73,58 +88,72 @@ class Question:
 
 def margin_of(question: Question) -> Margin:
     """The stated, least and greatest margin of a question. Unbounded ends are infinite."""
-    low, high = least(question), greatest(question)
-    bare = replace(question, readings=tuple(reading.as_stated() for reading in question.readings))
-    bare_low, bare_high = least(bare), greatest(bare)
-    stated = bare_low if abs(bare_high - bare_low) <= ON_THE_LIMIT else None
-    return Margin(stated, low, high)
-
-
-def least(question: Question) -> float:
-    """The least margin over all readings' ranges; ``-inf`` where unbounded."""
-    axes = [
-        (reading.high,) if index in question.falls_with else _ends(reading)
-        for index, reading in enumerate(question.readings)
+    bare = [
+        (reading.low, reading.high) if reading.stated is None else (reading.stated, reading.stated)
+        for reading in question.readings
     ]
-    value = min(question.margin(*corner) for corner in product(*axes))
+    bare_low, bare_high = least(question, bare), greatest(question, bare)
+    stated = bare_low if abs(bare_high - bare_low) <= ON_THE_LIMIT else None
+    return Margin(stated, least(question), greatest(question))
+
+
+def least(question: Question, ranges: Sequence[Range] | None = None) -> float:
+    """The least margin over all readings' ranges, or over those given; ``-inf`` where unbounded."""
+    axes = [
+        (high,) if index in question.falls_with else _ends(low, high)
+        for index, (low, high) in enumerate(question.ranges if ranges is None else ranges)
+    ]
+    value = min(starmap(question.margin, product(*axes)))
     return -inf if value < -ENDLESS else value
 
 
-def greatest(question: Question) -> float:
-    """The greatest margin over all readings' ranges; ``inf`` where unbounded."""
-    value = max(question.margin(*point) for point in _promising(question))
+def greatest(question: Question, ranges: Sequence[Range] | None = None) -> float:
+    """The greatest margin over all readings' ranges, or over those given; ``inf`` where unbounded."""
+    value = max(starmap(question.margin, _promising(question, question.ranges if ranges is None else ranges)))
     return inf if value > ENDLESS else value
 
 
 def greatest_at(question: Question) -> tuple[float, tuple[float, ...]]:
     """The greatest margin and the values of the readings where it is taken."""
-    point = max(_promising(question), key=lambda point: question.margin(*point))
+    point = max(_promising(question, question.ranges), key=lambda point: question.margin(*point))
     return question.margin(*point), point
 
 
-def _ends(reading: Reading) -> tuple[float, ...]:
-    return (reading.low,) if reading.settled else (reading.low, reading.high)
+def _ends(low: float, high: float) -> tuple[float, ...]:
+    return (low,) if low == high else (low, high)
 
 
-def _ends_and_zero(reading: Reading) -> tuple[float, ...]:
-    return (reading.low, 0.0, reading.high) if reading.low < 0 < reading.high else _ends(reading)
+def _ends_and_zero(low: float, high: float) -> tuple[float, ...]:
+    return (low, 0.0, high) if low < 0 < high else _ends(low, high)
 
 
-def _promising(question: Question) -> Iterator[tuple[float, ...]]:
+def _promising(question: Question, ranges: Sequence[Range]) -> list[tuple[float, ...]]:
     """Every point where the greatest margin can lie: corners, zeros, and balances along each reading."""
     axes = [
-        (reading.low,) if index in question.falls_with else _ends_and_zero(reading)
-        for index, reading in enumerate(question.readings)
+        (low,) if index in question.falls_with else _ends_and_zero(low, high)
+        for index, (low, high) in enumerate(ranges)
     ]
-    yield from product(*axes)
-    for index, reading in enumerate(question.readings[: question.moved_by]):
-        if reading.settled:
+    corners = list(product(*axes))
+    if len(corners) == 1 or not question.balances:
+        return corners
+    return [*corners, *_balanced(question, ranges, corners, [len(axis) for axis in axes])]
+
+
+def _balanced(
+    question: Question, ranges: Sequence[Range], corners: list[tuple[float, ...]], lengths: list[int]
+) -> Iterator[tuple[float, ...]]:
+    """The points between two corners where a balance is zero. ``lengths`` are those of the corners' axes."""
+    # Each balance once at each corner: along one reading the far end lies a fixed number of corners further on.
+    balances = [list(starmap(balance, corners)) for balance in question.balances]
+    step = len(corners)
+    for index in range(question.moved_by):
+        around, step = step, step // lengths[index]
+        if around == step:
             continue
-        around = [*axes[:index], (reading.low,), *axes[index + 1 :]]
-        for point in product(*around):
-            far = (*point[:index], reading.high, *point[index + 1 :])
-            for balance in question.balances:
-                here, there = balance(*point), balance(*far)
+        low, high = ranges[index]
+        for near in [start + one for start in range(0, len(corners), around) for one in range(step)]:
+            for balance in balances:
+                here, there = balance[near], balance[near + around - step]
                 if here * there < 0:
-                    level = reading.low - here * (reading.high - reading.low) / (there - here)
-                    yield (*point[:index], level, *point[index + 1 :])
+                    level = low - here * (high - low) / (there - here)
+                    yield (*corners[near][:index], level, *corners[near][index + 1 :])

@@ -1,6 +1,8 @@
 """What the checks know of one injury or earlier repair: place, way around, lean, size and head as readings."""
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
+from functools import cached_property, lru_cache, partial
 from math import atan, inf, pi, tan
 
 from tiremap.model.job import Injury, Repair
@@ -12,6 +14,12 @@ from tiremap.rules.facts import TireFacts
 from tiremap.rules.reading import UNBOUNDED, Reading, exactly, unknown
 
 RIGHT_ANGLE = 90.0
+
+Ends = Callable[[float, float, float, float], tuple[float, float, float]]
+"""`MarkFacts.channel_ends` on one tire."""
+
+_ENDS_KEPT = 512
+"""How many ends of one channel are kept; the corners that three checks ask are fewer than a hundred."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,6 +94,16 @@ class MarkFacts:
             return s_out, s_out + thickness * inside, inside
         s_in = facts.across(self.inside.origin, inside, tread_width, thickness)
         return s_out, s_in, (s_in - s_out) / thickness
+
+    def ends_on(self, facts: TireFacts) -> Ends:
+        """`channel_ends` on that tire. Several checks ask the same values; each is worked out once."""
+        if not self._ends_kept or self._ends_kept[0] is not facts:
+            self._ends_kept[:] = facts, lru_cache(_ENDS_KEPT)(partial(self.channel_ends, facts))
+        return self._ends_kept[1]
+
+    @cached_property
+    def _ends_kept(self) -> list:
+        return []
 
     @property
     def outside_reading(self) -> Reading:

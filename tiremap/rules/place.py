@@ -9,6 +9,7 @@ two edges to the maker, it settles that band and nothing beyond it.
 """
 
 from dataclasses import replace
+from functools import lru_cache
 from math import sqrt
 
 from tiremap.model.rule_set import ZoneEdge
@@ -25,6 +26,10 @@ INSETS = {
     "inside_outer_grooves": "outer groove's inner wall",
 }
 """Kinds of zone measured inward from something, and from what."""
+
+
+_REACHES_KEPT = 64
+"""How many reaches of one zone edge are kept: of the many corners of a question few differ in what it hangs on."""
 
 
 def place(case: Case, injury: MarkFacts) -> list[Reason]:
@@ -93,27 +98,26 @@ def zone_question(case: Case, injury: MarkFacts, edge: ZoneEdge, inset: float = 
     """The margin (mm) of a hole against one edge of a crown zone, and against ``inset`` mm inside the tread edge."""
     facts = case.facts
     belt, section_width, grooves = zone_readings(edge, facts)
-    reach = half_width(edge, facts, case.rule_set.bands(case.tire_class), inset)
-
-    def ends(outside, inside, tread_width, thickness):
-        return injury.channel_ends(facts, tread_width, outside, inside, thickness)
+    reach = lru_cache(_REACHES_KEPT)(half_width(edge, facts, case.rule_set.bands(case.tire_class), inset))
+    ends = injury.ends_on(facts)
 
     def margin(outside, inside, tread_width, thickness, channel, belt, section_width, grooves):
-        s_out, s_in, lean = ends(outside, inside, tread_width, thickness)
+        s_out, s_in, lean = ends(tread_width, outside, inside, thickness)
         disc = channel / 2 * sqrt(1.0 + lean * lean)
         return reach(tread_width, belt, section_width, grooves) - max(abs(s_out), abs(s_in)) - disc
 
     def astride(outside, inside, tread_width, thickness, channel, belt, section_width, grooves):
-        s_out, s_in, _ = ends(outside, inside, tread_width, thickness)
+        s_out, s_in, _ = ends(tread_width, outside, inside, thickness)
         return s_out + s_in
 
     def upright(outside, inside, tread_width, thickness, channel, belt, section_width, grooves):
-        s_out, s_in, _ = ends(outside, inside, tread_width, thickness)
+        s_out, s_in, _ = ends(tread_width, outside, inside, thickness)
         return s_in - s_out
 
     ends_read = (injury.outside_reading, injury.inside_reading)
     readings = (*ends_read, facts.tread_width, injury.thickness, injury.channel, belt, section_width, grooves)
-    return Question(readings, margin, (astride, upright), falls_with=frozenset({4}), moved_by=4)
+    falls_with = frozenset({4}) if facts.belt_measured else frozenset({4, 5})  # unmeasured: how far the belt ends short
+    return Question(readings, margin, (astride, upright), falls_with, moved_by=4)
 
 
 def _limit_says(case: Case, edge: ZoneEdge, inset: float | None) -> LimitSays:

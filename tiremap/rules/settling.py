@@ -95,8 +95,8 @@ def _best(question: Question, index: int) -> tuple[float, float]:
     tries = {reading.low, reading.high, *([reading.stated] if reading.stated is not None else [])}
     if reading.low < 0 < reading.high:
         tries.add(0.0)
-    best = max(sorted(tries), key=lambda value: least(question.with_fixed(index, value)))
-    margin = least(question.with_fixed(index, best))
+    best = max(sorted(tries), key=lambda value: least(question, question.ranges_with(index, value)))
+    margin = least(question, question.ranges_with(index, best))
     if question.passes(margin) or not isfinite(margin):
         return best, margin
     low, high = reading.low, reading.high
@@ -104,12 +104,13 @@ def _best(question: Question, index: int) -> tuple[float, float]:
         if high - low < _FINE:
             break
         third = (high - low) / 3
-        if least(question.with_fixed(index, low + third)) < least(question.with_fixed(index, high - third)):
+        nearer, further = (question.ranges_with(index, value) for value in (low + third, high - third))
+        if least(question, nearer) < least(question, further):
             low += third
         else:
             high -= third
     middle = (low + high) / 2
-    top = least(question.with_fixed(index, middle))
+    top = least(question, question.ranges_with(index, middle))
     return (middle, top) if top > margin else (best, margin)
 
 
@@ -122,13 +123,13 @@ def _passing_window(question: Question, index: int) -> tuple[float, float] | Non
 
     def turning(outside: float) -> float:
         inside = best
-        if question.passes(least(question.with_fixed(index, outside))):
+        if question.passes(least(question, question.ranges_with(index, outside))):
             return inf if outside > best else -inf
         for _ in range(_STEPS):
             if abs(inside - outside) < _FINE:
                 break
             middle = (inside + outside) / 2
-            if question.passes(least(question.with_fixed(index, middle))):
+            if question.passes(least(question, question.ranges_with(index, middle))):
                 inside = middle
             else:
                 outside = middle

@@ -11,6 +11,8 @@ from tiremap.rules.reasons import Reason
 
 def shop_set(case: Case) -> list[Reason]:
     """A caution for each limit in which the shop's rule set is looser than its parent, whatever this tire's class."""
+    if case.rule_set.parent is None:
+        return []
     source = f"the shop's own rule set {case.rule_set.name}, compared limit by limit with {case.rule_set.parent}"
     return [
         Reason("looser_than_parent", "caution", f"Looser than the set it was copied from. {says}", source)

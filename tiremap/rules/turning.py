@@ -29,7 +29,7 @@ def turning(question: Question) -> Turns | None:
             continue
 
         def refuses(value: float, index: int = index) -> bool:
-            return question.refuses(greatest(question.with_fixed(index, value)))
+            return question.refuses(greatest(question, question.ranges_with(index, value)))
 
         found.append(turn_of(reading, point[index], refuses))
     return likeliest(found)

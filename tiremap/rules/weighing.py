@@ -45,6 +45,8 @@ def weigh(
     margin = margin_of(question)
     level, says = level_of(margin, limit.inclusive, words, refusing)
     reason = reason_for(code, level, says, margin, limit, subject)
+    if level == "note":
+        return reason
     question = replace(question, inclusive=limit.inclusive)
     if level == "refuse":
         return replace(reason, question=question, turns=turns)
