@@ -1,15 +1,20 @@
 """Starts the window."""
 
 import sys
+from functools import partial
 from pathlib import Path
 
+from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QApplication
 
 from tiremap.errors import TiremapError
 from tiremap.session import Session
 from tiremap.storage.job_file import read_job
+from tiremap.storage.unsaved_work import WorkFound, work_found
+from tiremap.ui import dialogs
 from tiremap.ui.crash import CrashHook
 from tiremap.ui.files import fresh_job
+from tiremap.ui.left_work import name_of_found
 from tiremap.ui.main_window import MainWindow
 from tiremap.ui.preferences import Preferences
 
@@ -32,7 +37,30 @@ def run(path: Path | None) -> int:
     window.show()
     if message:
         window.message.show_text(message)
+    QTimer.singleShot(0, partial(offer_left_work, window))
     return app.exec()
+
+
+def offer_left_work(window: MainWindow) -> None:
+    """Offer what a stopped program left unsaved, until the user goes on with one or wants none of it now."""
+    found = list(work_found())
+    wish = "throw_away"
+    while found and wish == "throw_away":
+        wish, chosen = dialogs.ask_about_left_work(window, tuple(found))
+        if wish == "open":
+            found.remove(chosen)
+            _go_on_with(chosen, window)
+        elif wish == "throw_away" and dialogs.ask_to_throw_away(window, name_of_found(chosen)):
+            found.remove(chosen)
+            chosen.remove()
+    for each in found:
+        each.leave()
+
+
+def _go_on_with(found: WorkFound, window: MainWindow) -> None:
+    """The window holds and keeps the work; only then what was left of it goes."""
+    taken = window.files.take_up(found.work) and window.keeper.keep_now()
+    found.taken_over() if taken else found.leave()
 
 
 def _window(path: Path | None, preferences: Preferences) -> tuple[MainWindow, str]:

@@ -52,6 +52,11 @@ class Session:
         return self._assessment
 
     @property
+    def saved_job(self) -> Job:
+        """The job as it was last saved or loaded: what its file holds, unless another program wrote there."""
+        return self._saved_job
+
+    @property
     def unsaved(self) -> bool:
         """Whether the job differs from the one last saved or loaded; undoing back to that one is saved again."""
         return self._job != self._saved_job

@@ -5,7 +5,12 @@ from typing import Literal
 
 from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
 
+from tiremap.model.job import Job
+from tiremap.storage.job_file import ChangedOnDisk
+from tiremap.storage.unsaved_work import WorkFound
 from tiremap.ui.language import marked, told, tr
+from tiremap.ui.left_work import LeftWork, Wish
+from tiremap.ui.two_versions import TwoVersions, Version
 
 Leave = Literal["save", "discard", "stay"]
 
@@ -101,6 +106,35 @@ def ask_about_unsaved(parent: QWidget, name: str) -> Leave:
     box.setDefaultButton(buttons.Save)
     answers: dict[int, Leave] = {buttons.Save: "save", buttons.Discard: "discard"}
     return answers.get(box.exec(), "stay")
+
+
+def ask_which_version(parent: QWidget, changed: ChangedOnDisk, mine: Job, unsaved: bool) -> Version:
+    """Which of two versions of a job its file is to hold."""
+    dialog = TwoVersions(changed, mine, unsaved, parent)
+    dialog.exec()
+    dialog.deleteLater()
+    return dialog.answer
+
+
+def ask_about_left_work(parent: QWidget, found: tuple[WorkFound, ...]) -> tuple[Wish, WorkFound]:
+    """What to do with which of the works a stopped program left."""
+    dialog = LeftWork(found, parent)
+    dialog.exec()
+    dialog.deleteLater()
+    return dialog.wish, dialog.chosen
+
+
+def ask_to_throw_away(parent: QWidget, name: str) -> bool:
+    """Whether unsaved work is really not wanted."""
+    buttons = QMessageBox.StandardButton
+    box = QMessageBox(parent)
+    box.setIcon(QMessageBox.Icon.Question)
+    box.setWindowTitle(tr("Throw unsaved work away"))
+    box.setText(tr("Throw the unsaved work on {name} away?", name=name))
+    box.setInformativeText(tr("It cannot be brought back. Its file, if it has one, stays as it is."))
+    box.setStandardButtons(buttons.Discard | buttons.Cancel)
+    box.setDefaultButton(buttons.Cancel)
+    return box.exec() == buttons.Discard
 
 
 def tell_file_error(parent: QWidget, text: str) -> None:

@@ -1,16 +1,20 @@
 """New, open, save: the job and its file. Unsaved work is never lost without asking."""
 
+import os
 from collections.abc import Callable
+from datetime import datetime
 from pathlib import Path
 
-from PySide6.QtCore import QObject, Signal
-from PySide6.QtWidgets import QLineEdit, QWidget
+from PySide6.QtCore import QEvent, QObject, QTimer, Signal
+from PySide6.QtWidgets import QApplication, QLineEdit, QWidget
 
 from tiremap.edits.job_card import choose_rule_set
 from tiremap.errors import TiremapError
 from tiremap.model.job import Job
 from tiremap.session import Session
-from tiremap.storage.job_file import read_job, write_job
+from tiremap.storage.job_file import ChangedOnDisk, changed_meanwhile, read_job, write_job
+from tiremap.storage.recovery import keep_bytes, keep_copy
+from tiremap.storage.unsaved_work import Work
 from tiremap.ui import dialogs
 from tiremap.ui.language import tr
 from tiremap.ui.preferences import Preferences
@@ -19,16 +23,19 @@ from tiremap.ui.preferences import Preferences
 class JobFiles(QObject):
     """The file actions of one window.
 
-    Signals: ``opened()`` after another job stands in the window.
+    Signals: ``opened()`` after another job stands in the window; ``told(str)`` where a version that gave way is kept.
     """
 
     opened = Signal()
+    told = Signal(str)
 
     def __init__(self, session: Session, preferences: Preferences, window: QWidget) -> None:
         super().__init__(window)
         self._session = session
         self._preferences = preferences
         self._window = window
+        self._seen: tuple[int, int] | None = None
+        window.installEventFilter(self)
 
     @property
     def name(self) -> str:
@@ -149,13 +156,86 @@ class JobFiles(QObject):
 
     def _write(self, path: Path) -> bool:
         try:
-            write_job(path, self._session.job)
+            write_job(path, self._session.job, self._session.saved_job if self._is_open(path) else None)
+        except ChangedOnDisk as changed:
+            return self._settle(changed)
         except TiremapError as error:
             dialogs.tell_file_error(self._window, str(error))
             return False
+        self._saved(path)
+        return True
+
+    def _saved(self, path: Path) -> None:
+        self._seen = _stamp(path)
         self._session.saved(path)
         self._preferences.keep_recent(path)
+
+    def _is_open(self, path: Path) -> bool:
+        """Whether it is the file of the job in the window, by whatever name."""
+        return self._session.path is not None and os.path.realpath(path) == os.path.realpath(self._session.path)
+
+    def look(self) -> None:
+        """Look whether another program has changed the job's file; ask which version is to stand if it has.
+
+        Where nothing was written since the last look this costs one question to the file system.
+        """
+        path = self._session.path
+        if path is None or QApplication.activeModalWidget() is not None:
+            return
+        stamp = _stamp(path)
+        if stamp == self._seen:
+            return
+        self._seen = stamp
+        try:
+            changed = changed_meanwhile(path, self._session.saved_job)
+        except TiremapError:  # out of reach just now: saving says so, and asks again
+            return
+        if changed is not None:
+            self._settle(changed)
+
+    def _settle(self, changed: ChangedOnDisk) -> bool:
+        """Let the user choose between two versions of the job; whether what stands in the window is saved now."""
+        answer = dialogs.ask_which_version(self._window, changed, self._session.job, self._session.unsaved)
+        if answer == "other_name":
+            return self.save_as()
+        if answer == "later":
+            return False
+        try:
+            return self._keep_mine(changed) if answer == "mine" else self._take_theirs(changed)
+        except ChangedOnDisk as again:  # it was written once more while the question stood
+            return self._settle(again)
+        except TiremapError as error:
+            dialogs.tell_file_error(self._window, str(error))
+            return False
+
+    def _keep_mine(self, changed: ChangedOnDisk) -> bool:
+        kept = keep_bytes(changed.data, datetime.now())
+        write_job(changed.path, self._session.job, changed.theirs)
+        self._saved(changed.path)
+        self.told.emit(tr("What the file held before is kept in {path}", path=kept))
         return True
+
+    def _take_theirs(self, changed: ChangedOnDisk) -> bool:
+        kept = keep_copy(self._session.job, datetime.now())
+        self._session.load(changed.theirs, changed.path)
+        self.opened.emit()
+        self.told.emit(tr("The version that stood here is kept in {path}", path=kept))
+        return True
+
+    def take_up(self, work: Work) -> bool:
+        """Go on with work that was left unsaved: its file stays as it is until it is saved; whether it stands here."""
+        if not self.may_leave():
+            return False
+        self._session.load(work.opened_as, None if work.file is None else Path(work.file))
+        self._session.apply(tr("Work taken up again"), work.job)
+        self.opened.emit()
+        return True
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """When the window gets the focus, another program may have been at work."""
+        if event.type() == QEvent.Type.WindowActivate:
+            QTimer.singleShot(0, self.look)
+        return super().eventFilter(watched, event)
 
     def _folder(self) -> str:
         if self._session.path is not None:
@@ -170,3 +250,12 @@ def fresh_job(preferences: Preferences) -> Job:
         return choose_rule_set(Job(), preferences.settings.rule_set)
     except TiremapError:  # a rule set that is no longer there
         return Job()
+
+
+def _stamp(path: Path) -> tuple[int, int] | None:
+    """When a file was last written, and its size; ``None`` where it cannot be told."""
+    try:
+        stands = path.stat()
+    except (OSError, ValueError):
+        return None
+    return stands.st_mtime_ns, stands.st_size

@@ -29,6 +29,7 @@ from tiremap.ui.review_desk import ReviewDesk
 from tiremap.ui.shop_sets_watch import ShopSetsWatch, every_trouble, trouble_with
 from tiremap.ui.stock_page import StockPage
 from tiremap.ui.teaching import Teaching
+from tiremap.ui.work_keeper import WorkKeeper
 
 
 class MainWindow(QMainWindow):
@@ -47,6 +48,7 @@ class MainWindow(QMainWindow):
         self.keys: KeyRow | None = None
         self.comparison = CompareWindow(self.editor, preferences, self)
         self.files = JobFiles(session, preferences, self)
+        self.keeper = WorkKeeper(session, self)
         self.watch = ShopSetsWatch(self)
         self.guidance: GuidancePage | None = None
         self.stock: StockPage | None = None
@@ -107,6 +109,7 @@ class MainWindow(QMainWindow):
             if self.review is not None:
                 self.review.panel.end_reading()
             window_place.keep(self, self.preferences, "review" if self.desks.currentWidget() is self.review else "mark")
+            self.keeper.end()
             event.accept()
         else:
             event.ignore()
@@ -358,6 +361,8 @@ class MainWindow(QMainWindow):
         self.menus.samples.wanted.connect(self._open_sample)
         self.menus.datum.wanted.connect(self._turn_datum)
         self.files.opened.connect(self._job_opened)
+        self.files.told.connect(self.message.show_text)
+        self.keeper.failed.connect(self.message.show_text)
         self.watch.changed.connect(self._shop_sets_changed)
         self.preferences.changed.connect(self._preferences_changed)
         self.preferences.failed.connect(self.message.show_text)
