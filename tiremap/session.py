@@ -12,9 +12,9 @@ from pydantic import ValidationError
 from tiremap.assess import assess as assess_job
 from tiremap.assessment import Assessment
 from tiremap.edits.change import changed
-from tiremap.edits.wording import in_words
 from tiremap.errors import TiremapError
 from tiremap.model.job import Job
+from tiremap.model.wording import in_words
 
 
 class Step(NamedTuple):

@@ -7,9 +7,9 @@ from typing import Any, TypeVar
 
 from pydantic import ValidationError
 
-from tiremap.edits.wording import in_words
 from tiremap.errors import TiremapError
 from tiremap.model.record import Record
+from tiremap.model.wording import in_words
 
 R = TypeVar("R", bound=Record)
 

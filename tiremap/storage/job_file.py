@@ -5,9 +5,9 @@ from pathlib import Path
 
 from pydantic import ValidationError
 
-from tiremap.edits.wording import in_words
 from tiremap.errors import TiremapError
 from tiremap.model.job import FORMAT, VERSION, Decision, Job
+from tiremap.model.wording import in_words
 from tiremap.resources import read_toml
 from tiremap.storage.canonical import job_text
 from tiremap.storage.checked_save import save_checked

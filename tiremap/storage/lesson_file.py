@@ -11,9 +11,9 @@ from typing import Any
 
 from pydantic import BaseModel, ValidationError
 
-from tiremap.edits.wording import in_words
 from tiremap.errors import TiremapError
 from tiremap.model.lesson import FORMAT, VERSION, Hole, Lesson, LessonStep
+from tiremap.model.wording import in_words
 from tiremap.resources import read_toml, resource_path
 
 OF_ONE_STEP = ("says", "reason", "expect")

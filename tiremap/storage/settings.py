@@ -12,10 +12,10 @@ from typing import Literal
 from pydantic import Field, ValidationError
 
 from tiremap.edits.change import changed
-from tiremap.edits.wording import in_words
 from tiremap.errors import TiremapError
 from tiremap.model.measures import LengthUnit
 from tiremap.model.record import Record
+from tiremap.model.wording import in_words
 from tiremap.resources import read_toml, settings_folder
 from tiremap.storage.canonical import canonical_text
 from tiremap.storage.checked_save import save_checked

@@ -11,10 +11,10 @@ from typing import Literal, NamedTuple
 
 from pydantic import ValidationError
 
-from tiremap.edits.wording import in_words
 from tiremap.errors import TiremapError
 from tiremap.model.job import Job
 from tiremap.model.record import Record
+from tiremap.model.wording import in_words
 from tiremap.resources import read_toml, settings_folder
 from tiremap.storage.canonical import canonical_text
 from tiremap.storage.checked_save import previous_generation, remove_with_generations, save_checked

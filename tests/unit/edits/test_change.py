@@ -4,10 +4,10 @@ import pytest
 
 from tests.helpers.jobs import bench_job, crown_injury, from_center
 from tiremap.edits.change import changed, made
-from tiremap.edits.wording import place_in_words
 from tiremap.errors import TiremapError
 from tiremap.model.job import Injury, Tire
 from tiremap.model.measures import Across, Lean
+from tiremap.model.wording import place_in_words
 
 
 def test_a_changed_record_keeps_fields_the_program_does_not_know():
