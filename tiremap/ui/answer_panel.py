@@ -11,6 +11,7 @@ from tiremap.model.measures import LengthUnit
 from tiremap.model.rule_set_titles import shown_title
 from tiremap.ui import reason_words, wording
 from tiremap.ui.answer_symbol import AnswerSymbol
+from tiremap.ui.language import told, tr
 from tiremap.ui.layouts import faint, fault, tell_fault
 from tiremap.ui.palettes import Theme
 
@@ -25,26 +26,27 @@ class AnswerPanel(QFrame):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.setAccessibleName("Answer")
+        self.setAccessibleName(tr("Answer"))
         self.symbol = AnswerSymbol()
         self.word = QLabel()
         self.word.setProperty("role", "answer")
-        self.word.setAccessibleName("The answer")
+        self.word.setAccessibleName(tr("The answer"))
+        self.word.setWordWrap(True)
         self.margin = QLabel()
-        self.margin.setAccessibleName("Margin")
+        self.margin.setAccessibleName(tr("Margin"))
         self.margin.setWordWrap(True)
         self.next = QLabel()
-        self.next.setAccessibleName("What comes next, or how far it is refused")
+        self.next.setAccessibleName(tr("What comes next, or how far it is refused"))
         self.next.setWordWrap(True)
         self.by = faint()
-        self.by.setAccessibleName("Guidance")
+        self.by.setAccessibleName(tr("Guidance"))
         self.decided = QLabel()
-        self.decided.setAccessibleName("What was decided")
+        self.decided.setAccessibleName(tr("What was decided"))
         self.decided.setWordWrap(True)
         self.overtaken = fault()
-        self.overtaken.setAccessibleName("Whether the answer has changed since")
-        self.sign = QPushButton("Record the decision…")
-        self.sign.setToolTip("Sign what is decided, under this answer (Ctrl+D)")
+        self.overtaken.setAccessibleName(tr("Whether the answer has changed since"))
+        self.sign = QPushButton(tr("Record the decision…"))
+        self.sign.setToolTip(tr("Sign what is decided, under this answer (Ctrl+D)"))
         self.sign.clicked.connect(self.sign_wanted)
         words = QVBoxLayout()
         words.setSpacing(1)
@@ -61,7 +63,7 @@ class AnswerPanel(QFrame):
     def show_assessment(self, assessment: Assessment, chosen: str | None, unit: LengthUnit, theme: Theme) -> None:
         """Show the answer of an assessment."""
         self.symbol.show_answer(assessment.answer, theme)
-        self.word.setText(wording.ANSWER_WORDS[assessment.answer])
+        self.word.setText(told(wording.ANSWER_WORDS[assessment.answer]))
         self.next.setText(reason_words.next_step(assessment, unit))
         self.next.setVisible(bool(self.next.text()))
         self.margin.setText(_margin_words(assessment, chosen, unit))
@@ -78,21 +80,27 @@ class AnswerPanel(QFrame):
 def _by(assessment: Assessment) -> str:
     """By whose limits the answer is given."""
     if assessment.rule_set is not None:
-        return f"By: {shown_title(assessment.rule_set)}"
+        return tr("By: {title}", title=shown_title(assessment.rule_set))
     chosen = assessment.job.rule_set
-    return "No guidance chosen" if chosen is None else f"{chosen} cannot be read: no answer"
+    return tr("No guidance chosen") if chosen is None else tr("{chosen} cannot be read: no answer", chosen=chosen)
 
 
 def _margin_words(assessment: Assessment, chosen: str | None, unit: LengthUnit) -> str:
     """The chosen injury's answer and margin; with none chosen, the least margin of all."""
     for injury in assessment.injuries:
         if injury.id == chosen and injury.answer is not None:
-            answer = wording.ANSWER_WORDS[answer_shown(assessment, injury)]
-            return f"Injury {injury.id}: {answer}{_margin_of(injury.margin_mm, unit)}"
+            answer = told(wording.ANSWER_WORDS[answer_shown(assessment, injury)])
+            return tr(
+                "Injury {id}: {answer}{margin}", id=injury.id, answer=answer, margin=_margin_of(injury.margin_mm, unit)
+            )
     if assessment.answer == "not_repairable":
         return ""  # how far it is refused stands above
     return reason_words.least_margin(assessment, unit)
 
 
 def _margin_of(margin_mm: float | None, unit: LengthUnit) -> str:
-    return ", margin not known" if margin_mm is None else f", margin {wording.margin(margin_mm, unit)}"
+    return (
+        tr(", margin not known")
+        if margin_mm is None
+        else tr(", margin {margin}", margin=wording.margin(margin_mm, unit))
+    )

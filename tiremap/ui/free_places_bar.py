@@ -1,7 +1,7 @@
 """Where a repair could go: the unit it is asked for, and the answer in words; the drawing shows the region."""
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QPushButton, QSizePolicy, QVBoxLayout, QWidget
 
 from tiremap.assessment import Assessment
 from tiremap.drawing.said import said_in
@@ -9,7 +9,8 @@ from tiremap.drawing.strip_free import free_beside_its_unit, has_gap, unit_in_wo
 from tiremap.free_places import FreePlaces, smallest_unit_for, where_a_repair_could_go
 from tiremap.model.measures import LengthUnit
 from tiremap.model.stock import RepairUnit
-from tiremap.ui.layouts import choice, heading, show_choice, widen_list
+from tiremap.ui.language import tr
+from tiremap.ui.layouts import WholeWords, choice, heading, show_choice, widen_list
 
 
 class FreePlacesBar(QFrame):
@@ -32,20 +33,20 @@ class FreePlacesBar(QFrame):
         self._by_hand: RepairUnit | None = None
         self._assessment: Assessment | None = None
         self._unit: LengthUnit = "mm"
-        self.setAccessibleName("Where a repair could go")
-        title = heading("Where a repair could go")
-        self.units = choice("Repair unit to place", [])
+        self.setAccessibleName(tr("Where a repair could go"))
+        title = heading(tr("Where a repair could go"))
+        self.units = choice(tr("Repair unit to place"), [])
         self.units.activated.connect(self._choose_unit)
         self.units.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
         title.setBuddy(self.units)
-        self.words = QLabel()
-        self.words.setAccessibleName("What is free")
-        self.words.setWordWrap(True)
+        title.setWordWrap(True)
+        self.words = WholeWords()
+        self.words.setAccessibleName(tr("What is free"))
         self.words.setTextFormat(Qt.TextFormat.PlainText)
         self.words.setAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop)
-        self.turn_there = QPushButton("Turn there")
-        self.turn_there.setAccessibleName("Turn the strip to the widest gap")
-        self.turn_there.setToolTip("Turn the strip to the middle of the widest gap")
+        self.turn_there = QPushButton(tr("Turn there"))
+        self.turn_there.setAccessibleName(tr("Turn the strip to the widest gap"))
+        self.turn_there.setToolTip(tr("Turn the strip to the middle of the widest gap"))
         self.turn_there.clicked.connect(self._want_gap)
         asked = QVBoxLayout()
         asked.setSpacing(2)

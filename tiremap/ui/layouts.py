@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from PySide6.QtCore import QRectF, Qt
-from PySide6.QtGui import QPainter, QPaintEvent, QWheelEvent
+from PySide6.QtGui import QPainter, QPaintEvent, QResizeEvent, QWheelEvent
 from PySide6.QtWidgets import QComboBox, QLabel, QSizePolicy, QWidget
 
 from tiremap.ui.language import told
@@ -39,6 +39,27 @@ def tell_fault(label: QLabel, text: str) -> None:
     """Show the sentence, or hide the line where there is none."""
     label.setText(text)
     label.setVisible(bool(text))
+
+
+class WholeWords(QLabel):
+    """Wrapped words that are never cut short: they keep the height they take, which a layout asks for but once."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setWordWrap(True)
+
+    def setText(self, text: str) -> None:
+        """Show these words."""
+        super().setText(text)
+        self._keep_height()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Another width, another height."""
+        super().resizeEvent(event)
+        self._keep_height()
+
+    def _keep_height(self) -> None:
+        self.setMinimumHeight(max(0, self.heightForWidth(self.width())))
 
 
 class ChoiceBox(QComboBox):

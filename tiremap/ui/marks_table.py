@@ -1,16 +1,17 @@
 """The table twin of the drawing: every injury and earlier repair in a row, editable, with its buttons."""
 
 from PySide6.QtCore import QModelIndex, Signal
-from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QAbstractItemView, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from tiremap.assessment import Assessment
 from tiremap.model.measures import LengthUnit
 from tiremap.ui.editor import Editor
+from tiremap.ui.language import tr
 from tiremap.ui.layouts import fault, heading, tell_fault
 from tiremap.ui.marks_columns import COLUMNS
 from tiremap.ui.marks_model import MarksModel
 from tiremap.ui.marks_view import MarksView
-from tiremap.ui.next_sign import NEXT_WORDS, mark_next
+from tiremap.ui.next_sign import mark_next, next_words
 from tiremap.ui.palettes import Theme
 
 
@@ -35,11 +36,11 @@ class MarksTable(QWidget):
         self.view.setModel(self.model)
         self.fault = fault()
         self._showing = False
-        self.add_injury = self._button("+ Injury", "Add an injury whose place is not yet known")
-        self.add_repair = self._button("+ Repair", "Add an earlier repair")
-        self.confirm = self._button("As taped", "Take the place set by eye as measured where it stands")
-        self.details = self._button("Details…", "Every measurement of the chosen mark")
-        self.remove = self._button("Remove", "Take the chosen mark off the tire")
+        self.add_injury = self._button(tr("+ Injury"), tr("Add an injury whose place is not yet known"))
+        self.add_repair = self._button(tr("+ Repair"), tr("Add an earlier repair"))
+        self.confirm = self._button(tr("As taped"), tr("Take the place set by eye as measured where it stands"))
+        self.details = self._button(tr("Details…"), tr("Every measurement of the chosen mark"))
+        self.remove = self._button(tr("Remove"), tr("Take the chosen mark off the tire"))
         self._lay_out()
         self.view.selectionModel().currentRowChanged.connect(self._row_changed)
         self.view.remove_wanted.connect(self._remove)
@@ -65,16 +66,18 @@ class MarksTable(QWidget):
         """Rows as high as the controls of the density, px; columns as wide as their usual text."""
         self.view.verticalHeader().setDefaultSectionSize(height)
         self.view.fit_columns()
+        self._fit_width()
 
     def show_next(self, field: str) -> bool:
         """Put the sign of what comes next at a cell, at what adds an injury, or nowhere; whether it stands here."""
         _, mark_id, name = field.split(".", 2) if field.startswith(("injury.", "repair.")) else ("", "", "")
         in_cell = self.model.show_next(mark_id, name)
         mark_next(self.add_injury, field == "injuries")
-        self.add_injury.setText(f"{NEXT_WORDS} + Injury" if field == "injuries" else "+ Injury")
+        self.add_injury.setText(tr("{next} + Injury", next=next_words()) if field == "injuries" else tr("+ Injury"))
         in_details = bool(mark_id) and not in_cell
         mark_next(self.details, in_details)
-        self.details.setText(f"{NEXT_WORDS} Details…" if in_details else "Details…")
+        self.details.setText(tr("{next} Details…", next=next_words()) if in_details else tr("Details…"))
+        self._fit_width()
         return in_cell or in_details or field == "injuries"
 
     def choose(self, mark_id: str | None, column: int = 0) -> None:
@@ -100,7 +103,8 @@ class MarksTable(QWidget):
                 index = self.model.index(row, number)
                 self.view.setFocus()
                 self.view.setCurrentIndex(index)
-                self.view.edit(index)
+                if self.view.state() != QAbstractItemView.State.EditingState:  # it stays open behind another window
+                    self.view.edit(index)
                 return True
         return False
 
@@ -136,6 +140,13 @@ class MarksTable(QWidget):
         button.setAccessibleDescription(tip)
         return button
 
+    def _fit_width(self) -> None:
+        """Never narrower than its buttons: the style sheet's least width would let them be cut short."""
+        above = (self.title.minimumSizeHint().width(), *_widths(self.add_injury, self.add_repair))
+        below = _widths(self.details, self.confirm, self.remove)
+        gap = self.layout().itemAt(0).spacing()
+        self.setMinimumWidth(max(sum(row) + gap * len(row) for row in (above, below)))
+
     def _lay_out(self) -> None:
         adding, changing = QHBoxLayout(), QHBoxLayout()
         for button in (self.add_injury, self.add_repair):
@@ -146,12 +157,18 @@ class MarksTable(QWidget):
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(4)
         head = QHBoxLayout()
-        head.addWidget(heading("Injuries and repairs"), 1)
+        self.title = heading(tr("Injuries and repairs"))
+        self.title.setWordWrap(True)
+        head.addWidget(self.title, 1)
         head.addLayout(adding)
         column.addLayout(head)
         column.addWidget(self.view, 1)
         column.addWidget(self.fault)
         column.addLayout(changing)
+
+
+def _widths(*buttons: QPushButton) -> tuple[int, ...]:
+    return tuple(button.sizeHint().width() for button in buttons)
 
 
 def _is_by_eye(model: MarksModel, mark_id: str | None) -> bool:

@@ -4,6 +4,7 @@ from functools import partial
 from typing import Any
 
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QFrame, QGridLayout, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from tiremap.assessment import Assessment
@@ -16,19 +17,20 @@ from tiremap.ui import wording
 from tiremap.ui.bench_order import nothing_asked_yet, open_fields
 from tiremap.ui.check_list import NothingFound
 from tiremap.ui.editor import Editor
+from tiremap.ui.language import marked, told, tr
 from tiremap.ui.layouts import faint
 from tiremap.ui.measure_field import MeasureField
 from tiremap.ui.next_sign import mark_next
 
-NOT_NEEDED = "not needed"
+NOT_NEEDED = marked("not needed")
 """Shown in a field that cannot change the answer here."""
 _UPRIGHT = "upright"
 
 _HINTS: dict[LengthUnit, str] = {
-    "mm": "Enter goes on. In mm, or as 1 3/8 in.", "in": "Enter goes on. In inches, or as 35 mm.",
+    "mm": marked("Enter goes on. In mm, or as 1 3/8 in."), "in": marked("Enter goes on. In inches, or as 35 mm."),
 }
-_TIRE_WORDS = {"tread_depth": "Tread depth", "tread_width": "Tread width"}
-_INJURY_WORDS = {"outside": "Place", "size_outside": "Hole", "lean_across": "Lean across"}
+_TIRE_WORDS = {"tread_depth": marked("Tread depth"), "tread_width": marked("Tread width")}
+_INJURY_WORDS = {"outside": marked("Place"), "size_outside": marked("Hole"), "lean_across": marked("Lean across")}
 
 
 class QuickMeasure(QFrame):
@@ -45,19 +47,23 @@ class QuickMeasure(QFrame):
         self._anything_may_count = True
         self._refused = False
         self._put_by: dict[tuple[str, MeasureField], tuple[str, str]] = {}
-        self.setAccessibleName("Quick measure")
+        self.setAccessibleName(tr("Quick measure"))
         self.title = QLabel()
         self.title.setProperty("role", "heading")
         self.hint = faint()
-        self.depth = MeasureField(kinds.TREAD_DEPTH, "Tread depth", partial(self._tire, "tread_depth"), stacked=True)
-        self.width = MeasureField(kinds.TREAD_WIDTH, "Tread width", partial(self._tire, "tread_width"), stacked=True)
-        self.edge = MeasureField(kinds.ACROSS, "From the edge", partial(self._injury, "outside"), stacked=True)
-        self.hole = MeasureField(kinds.HOLE, "Hole", partial(self._injury, "size_outside"), stacked=True)
-        self.probe = MeasureField(kinds.LEAN, "Probe", self._lean, stacked=True)
-        self.upright = QPushButton("Upright")
-        self.upright.setToolTip("The probe stood upright: both leans are 0 (in the probe's field: U, Enter)")
-        self.upright.setAccessibleName("Probe upright: both leans are 0")
-        self.nothing = NothingFound(editor, "Nothing\nfound")
+        self.depth = MeasureField(
+            kinds.TREAD_DEPTH, tr("Tread depth"), partial(self._tire, "tread_depth"), stacked=True
+        )
+        self.width = MeasureField(
+            kinds.TREAD_WIDTH, tr("Tread width"), partial(self._tire, "tread_width"), stacked=True
+        )
+        self.edge = MeasureField(kinds.ACROSS, tr("From the edge"), partial(self._injury, "outside"), stacked=True)
+        self.hole = MeasureField(kinds.HOLE, tr("Hole"), partial(self._injury, "size_outside"), stacked=True)
+        self.probe = MeasureField(kinds.LEAN, tr("Probe"), self._lean, stacked=True)
+        self.upright = QPushButton(tr("Upright"))
+        self.upright.setToolTip(tr("The probe stood upright: both leans are 0 (in the probe's field: U, Enter)"))
+        self.upright.setAccessibleName(tr("Probe upright: both leans are 0"))
+        self.nothing = NothingFound(editor, tr("Nothing\nfound"))
         self.fields = {
             "tire.tread_depth": self.depth, "tire.tread_width": self.width, "outside": self.edge,
             "size_outside": self.hole, "lean_across": self.probe,
@@ -71,8 +77,8 @@ class QuickMeasure(QFrame):
         before, self._injury_id = self._injury_id, injury.id if injury else None
         if before != self._injury_id:
             self._put_aside(before)
-        self.hint.setText(_HINTS[unit])
-        self.title.setText("Quick measure" if injury is None else f"Quick measure: injury {injury.id}")
+        self.hint.setText(told(_HINTS[unit]))
+        self.title.setText(tr("Quick measure") if injury is None else tr("Quick measure: injury {id}", id=injury.id))
         open_ones = open_fields(assessment)
         self._refused = assessment.answer == "not_repairable"
         self._anything_may_count = nothing_asked_yet(assessment)
@@ -89,11 +95,17 @@ class QuickMeasure(QFrame):
         self.nothing.show_assessment(assessment)
         if before != self._injury_id:
             self._bring_back()
+        self._fit_height()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Another width, another height."""
+        super().resizeEvent(event)
+        self._fit_height()
 
     def fit_width(self) -> None:
         """Leave the words of the edge room in the present font."""
         self.edge.origin.ensurePolished()
-        words = max(wording.ORIGIN_WORDS.values(), key=len)
+        words = max(map(told, wording.ORIGIN_WORDS.values()), key=len)
         self.edge.origin.setMinimumWidth(self.edge.origin.fontMetrics().horizontalAdvance(words) + 24)
 
     def open(self) -> None:
@@ -146,9 +158,9 @@ class QuickMeasure(QFrame):
         self, field: MeasureField, record: Any, name: str, open_ones: frozenset[str], unit: LengthUnit
     ) -> None:
         needed = record is not None or self._anything_may_count or name in open_ones
-        field.show_record(record, unit, "" if needed else NOT_NEEDED)
+        field.show_record(record, unit, "" if needed else told(NOT_NEEDED))
         field.edit.set_needed(needed)
-        field.edit.setAccessibleDescription("" if needed else "Not needed here: no value could change the answer.")
+        field.edit.setAccessibleDescription("" if needed else tr("Not needed here: no value could change the answer."))
 
     def _show_by_eye(self, assessment: Assessment, injury: Injury, unit: LengthUnit) -> None:
         """Where it was clicked, as a hint only, from the nearer tread edge."""
@@ -163,8 +175,11 @@ class QuickMeasure(QFrame):
         if self.edge.edit.property("needed") is not False:
             self.edge.edit.setPlaceholderText(f"≈ {wording.mm_as(reading, unit, 0 if unit == 'mm' else 1)}")
         self.edge.edit.setToolTip(
-            f"By eye about {wording.mm_as(reading, unit, 0 if unit == 'mm' else 1)} from the "
-            f"{wording.ORIGIN_WORDS[edge]}: tape it."
+            tr(
+                "By eye about {reading} from the {edge}: tape it.",
+                reading=wording.mm_as(reading, unit, 0 if unit == "mm" else 1),
+                edge=told(wording.ORIGIN_WORDS[edge]),
+            )
         )
 
     def _put_aside(self, injury_id: str | None) -> None:
@@ -182,24 +197,24 @@ class QuickMeasure(QFrame):
                 field.bring_back(rejected)
 
     def _tire(self, name: str, record: Any) -> None:
-        self._editor.change(_TIRE_WORDS[name], set_tire, **{name: record})
+        self._editor.change(told(_TIRE_WORDS[name]), set_tire, **{name: record})
 
     def _injury(self, name: str, record: Any) -> None:
         if self._injury_id is not None:
-            words = f"{_INJURY_WORDS[name]} of injury {self._injury_id}"
+            words = tr("{what} of injury {id}", what=told(_INJURY_WORDS[name]), id=self._injury_id)
             self._editor.change(words, set_injury, self._injury_id, **{name: record})
 
     def _lean(self, record: Any) -> None:
         """A lean by probe; typing ``upright`` answers both its parts."""
         if record is not None and self._injury_id is not None and self.probe.edit.text().strip().lower() == _UPRIGHT:
-            self._editor.change(f"Probe of injury {self._injury_id}", set_upright, self._injury_id)
+            self._editor.change(tr("Probe of injury {id}", id=self._injury_id), set_upright, self._injury_id)
         else:
             self._injury("lean_across", record)
 
     def _set_upright(self) -> None:
         if self._injury_id is not None:
             self.probe.forget()
-            self._editor.try_change(f"Probe of injury {self._injury_id}", set_upright, self._injury_id)
+            self._editor.try_change(tr("Probe of injury {id}", id=self._injury_id), set_upright, self._injury_id)
             self._focus_next(4)
 
     def _probe_edited(self, text: str) -> None:
@@ -225,13 +240,20 @@ class QuickMeasure(QFrame):
         self.upright.clicked.connect(self._set_upright)
         self.probe.edit.textEdited.connect(self._probe_edited)
 
+    def _fit_height(self) -> None:
+        """As high as its words take where they wrap: a splitter asks for no height of a width."""
+        self.setMinimumHeight(max(0, self.layout().totalHeightForWidth(self.rect().width())))
+
     def _lay_out(self) -> None:
         grid = QGridLayout()
         grid.setHorizontalSpacing(5)
         grid.setVerticalSpacing(2)
         cells = (
-            ("Tread depth", self.depth, 6), ("Tread width", self.width, 5), ("", self.edge, 7), ("Hole", self.hole, 9),
-            ("Probe", self.probe, 5),
+            (tr("Tread depth"), self.depth, 6),
+            (tr("Tread width"), self.width, 5),
+            ("", self.edge, 7),
+            (tr("Hole"), self.hole, 9),
+            (tr("Probe"), self.probe, 5),
         )
         faults = QVBoxLayout()
         for column, (text, field, share) in enumerate(cells):
@@ -240,6 +262,7 @@ class QuickMeasure(QFrame):
             else:
                 label = QLabel(text)
                 label.setBuddy(field.edit)
+                label.setWordWrap(True)
                 grid.addWidget(label, 0, column, Qt.AlignmentFlag.AlignBottom)
             grid.addWidget(field, 1, column)
             faults.addWidget(field.error)

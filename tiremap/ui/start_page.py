@@ -5,7 +5,18 @@ from functools import partial
 from pathlib import Path
 
 from PySide6.QtCore import QSize, Qt, Signal
-from PySide6.QtWidgets import QFrame, QGridLayout, QHBoxLayout, QLabel, QPushButton, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import (
+    QBoxLayout,
+    QFrame,
+    QGridLayout,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QScrollArea,
+    QVBoxLayout,
+    QWidget,
+)
 
 from tiremap.assessment import Assessment
 from tiremap.model.job import Answer, Job
@@ -15,6 +26,7 @@ from tiremap.model.rule_set_titles import shown_title
 from tiremap.resources import sample_jobs_folder
 from tiremap.ui.answer_symbol import answer_icon
 from tiremap.ui.editor import Editor
+from tiremap.ui.language import marked, told, tr
 from tiremap.ui.layouts import choice, faint, show_choice
 from tiremap.ui.next_sign import mark_next
 from tiremap.ui.palettes import Theme
@@ -38,9 +50,9 @@ class Sample:
 
 
 SAMPLES = (
-    Sample("crown_hole.json", "repairable", "nail hole in the crown"),
-    Sample("tread_width_not_measured.json", "measure_first", "tread width not taped"),
-    Sample("shoulder.json", "not_repairable", "hole in the shoulder"),
+    Sample("crown_hole.json", "repairable", marked("nail hole in the crown")),
+    Sample("tread_width_not_measured.json", "measure_first", marked("tread width not taped")),
+    Sample("shoulder.json", "not_repairable", marked("hole in the shoulder")),
 )
 """One of each answer."""
 
@@ -68,20 +80,20 @@ class StartPage(QScrollArea):
         super().__init__(parent)
         self._editor = editor
         self._recent: tuple[str, ...] = ()
-        self.setAccessibleName("Start")
+        self.setAccessibleName(tr("Start"))
         self.setWidgetResizable(True)
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.size = SizeField(editor)
         self.size.code.setObjectName("large")
-        self.size.code.setAccessibleName("Size code from the sidewall, to start")
-        self.rule_set = choice("Guidance the shop follows, to start", [])
-        self.asked = QLabel("Which guidance does the shop follow?")
+        self.size.code.setAccessibleName(tr("Size code from the sidewall, to start"))
+        self.rule_set = choice(tr("Guidance the shop follows, to start"), [])
+        self.asked = QLabel(tr("Which guidance does the shop follow?"))
         self.asked.setBuddy(self.rule_set)
-        self.chosen = faint("It can be changed at any time, at the left.")
+        self.chosen = faint(tr("It can be changed at any time, at the left."))
         self.samples = {sample.file: _sample_button(sample) for sample in SAMPLES}
-        self.open = QPushButton("Open a job…")
+        self.open = QPushButton(tr("Open a job…"))
         self.files: list[QPushButton] = []
         self._lay_out()
         self.size.code.returnPressed.connect(self._enter)
@@ -108,7 +120,7 @@ class StartPage(QScrollArea):
         self.files = [QPushButton(Path(path).name.replace("&", "&&")) for path in self._recent]
         for place, (path, button) in enumerate(zip(self._recent, self.files, strict=True)):
             button.setToolTip(path)
-            button.setAccessibleName(f"Open {Path(path).name}")
+            button.setAccessibleName(tr("Open {file}", file=Path(path).name))
             button.clicked.connect(partial(self.file_wanted.emit, path))
             self._file_grid.addWidget(button, *divmod(place, 2))
 
@@ -118,7 +130,7 @@ class StartPage(QScrollArea):
             self.rule_set.clear()
             for words, name in names:
                 self.rule_set.addItem(words, name)
-            self.rule_set.setPlaceholderText("choose…")
+            self.rule_set.setPlaceholderText(tr("choose…"))
         chosen = assessment.job.rule_set
         show_choice(self.rule_set, chosen)
         self.chosen.setVisible(chosen is not None)
@@ -137,20 +149,16 @@ class StartPage(QScrollArea):
         column = QVBoxLayout(whole)
         column.setContentsMargins(14, 10, 14, 10)
         column.setSpacing(6)
-        column.addWidget(_title("1  The size, as it stands on the sidewall"))
+        column.addWidget(_title(tr("1  The size, as it stands on the sidewall")))
         column.addWidget(SidewallPicture("205/55R16 91V"))
         column.addWidget(self.size)
-        column.addWidget(_title("2  The guidance"))
+        column.addWidget(_title(tr("2  The guidance")))
         column.addWidget(self.asked)
         column.addWidget(self.rule_set)
         column.addWidget(self.chosen)
-        column.addWidget(_title("Or look at a sample first"))
-        row = QHBoxLayout()
-        row.setSpacing(8)
-        for button in self.samples.values():
-            row.addWidget(button, 1)
-        column.addLayout(row)
-        column.addWidget(_title("Or go on with a job"))
+        column.addWidget(_title(tr("Or look at a sample first")))
+        column.addWidget(_Beside(*self.samples.values()))
+        column.addWidget(_title(tr("Or go on with a job")))
         files = QHBoxLayout()
         files.addWidget(self.open, 0, Qt.AlignmentFlag.AlignTop)
         self._file_grid = QGridLayout()
@@ -162,6 +170,28 @@ class StartPage(QScrollArea):
         self.setAlignment(Qt.AlignmentFlag.AlignHCenter)
 
 
+class _Beside(QWidget):
+    """Buttons beside each other, or one under another where their words have no room beside each other."""
+
+    def __init__(self, *buttons: QPushButton) -> None:
+        super().__init__()
+        self._buttons = buttons
+        self._row = QBoxLayout(QBoxLayout.Direction.LeftToRight, self)
+        self._row.setContentsMargins(0, 0, 0, 0)
+        self._row.setSpacing(8)
+        for button in buttons:
+            self._row.addWidget(button, 1)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Lay them out for the new width."""
+        super().resizeEvent(event)
+        gaps = self._row.spacing() * (len(self._buttons) - 1)
+        widest = max(button.sizeHint().width() for button in self._buttons)
+        fits = widest * len(self._buttons) + gaps <= event.size().width()
+        direction = QBoxLayout.Direction
+        self._row.setDirection(direction.LeftToRight if fits else direction.TopToBottom)
+
+
 def _title(text: str) -> QLabel:
     label = QLabel(text)
     label.setProperty("role", "title")
@@ -169,8 +199,10 @@ def _title(text: str) -> QLabel:
 
 
 def _sample_button(sample: Sample) -> QPushButton:
-    button = QPushButton(f"{ANSWER_WORDS[sample.answer]}\n{sample.shows}")
+    button = QPushButton(f"{told(ANSWER_WORDS[sample.answer])}\n{told(sample.shows)}")
     button.setObjectName("sample")
     button.setIconSize(QSize(_ICON, _ICON))
-    button.setAccessibleName(f"Sample, {ANSWER_WORDS[sample.answer]}: {sample.shows}")
+    button.setAccessibleName(
+        tr("Sample, {answer}: {shows}", answer=told(ANSWER_WORDS[sample.answer]), shows=told(sample.shows))
+    )
     return button
