@@ -1,5 +1,6 @@
 """The job: one tire, what was found on it, and what was decided. This is what a job file holds."""
 
+from collections import Counter
 from datetime import datetime
 from typing import Annotated, Literal
 
@@ -19,6 +20,11 @@ Built = Literal["standard", "self_supporting", "foam_lined", "sealant_lined"]
 InjuryKind = Literal["puncture", "cut"]
 RepairKind = Literal["stem_and_head", "plug_only", "patch_only", "string", "unknown"]
 Side = Literal["known", "identification_number", "unknown"]
+
+MOST_MARKS = 200
+"""Injuries, and as many repairs, of one tire: far beyond any. Guards the program, as each is weighed against each."""
+MOST_ENTRIES = 10_000
+"""Decisions and steps ticked of one tire. Guards the program, decides nothing."""
 
 Identity = Annotated[str, Field(min_length=1, max_length=40)]
 
@@ -198,18 +204,18 @@ class Job(Record):
     rule_set: str | None = None
     tire: Tire = Tire()
     checks: Checks = Checks()
-    injuries: tuple[Injury, ...] = ()
-    repairs: tuple[Repair, ...] = ()
-    decisions: tuple[Decision, ...] = ()
-    steps_done: tuple[StepDone, ...] = ()
+    injuries: Annotated[tuple[Injury, ...], Field(max_length=MOST_MARKS)] = ()
+    repairs: Annotated[tuple[Repair, ...], Field(max_length=MOST_MARKS)] = ()
+    decisions: Annotated[tuple[Decision, ...], Field(max_length=MOST_ENTRIES)] = ()
+    steps_done: Annotated[tuple[StepDone, ...], Field(max_length=MOST_ENTRIES)] = ()
     leak_check: LeakCheck | None = None
     refit: Refit | None = None
     note: str = ""
 
     @model_validator(mode="after")
     def _ids_are_unique(self) -> "Job":
-        ids = [mark.id for mark in (*self.injuries, *self.repairs)]
-        twice = sorted({each for each in ids if ids.count(each) > 1})
+        often = Counter(mark.id for mark in (*self.injuries, *self.repairs))
+        twice = sorted(each for each, times in often.items() if times > 1)
         if twice:
             raise ValueError(f"the id {twice[0]!r} is used twice; each injury and repair needs its own")
         return self

@@ -4,7 +4,6 @@ A broken file is refused with file, key and reason; the others still work.
 """
 
 import os.path
-import tomllib
 from functools import cache, lru_cache
 from pathlib import Path
 
@@ -13,37 +12,37 @@ from pydantic import ValidationError
 from tiremap.errors import TiremapError
 from tiremap.model.looser import beyond_the_loosest
 from tiremap.model.rule_set import RuleSet, Sourced
-from tiremap.resources import resource_path, shop_rule_sets_folder
+from tiremap.model.toml_text import bounded_bytes, toml_from_bytes
+from tiremap.model.wording import in_words, shown
+from tiremap.resources import read_toml, resource_path, shop_rule_sets_folder
 
 EVERY_SET = "all"
 """What is typed in place of a name to ask every rule set; no set may be called so."""
+_EXAMPLE = f"Compare it with a published one, such as {resource_path('rule_sets', 'japan.toml')}."
 
 
 def read_rule_set(path: Path) -> RuleSet:
     """The rule set in a TOML file. Raises `TiremapError` naming the file, the key and the reason."""
-    refuse_what_is_no_file(path)
+    return rule_set_from_bytes(rule_set_bytes(path), path)
+
+
+def rule_set_bytes(path: Path) -> bytes:
+    """What a rule set's file holds. Raises `TiremapError` for what is no file, too large or not to be read."""
+    return bounded_bytes(path, read_toml("storage.toml")["rule_set_file"]["largest_bytes"], f"The rule set {path}")
+
+
+def rule_set_from_bytes(data: bytes, path: Path) -> RuleSet:
+    """The rule set in the bytes of the file at ``path``. Raises `TiremapError` naming file, key and reason."""
     try:
-        rule_set = RuleSet.model_validate(tomllib.loads(path.read_bytes().decode()))
-    except OSError as error:
-        raise TiremapError(f"The rule set {path} cannot be read: {error.strerror}.") from None
+        rule_set = RuleSet.model_validate(toml_from_bytes(data, f"The rule set {path.name}", _EXAMPLE))
     except ValidationError as error:
-        first = error.errors()[0]
-        key = ".".join(str(part) for part in first["loc"]) or "the file"
-        right = f"Compare it with a published one, such as {resource_path('rule_sets', 'japan.toml')}."
-        raise _cannot_be_used(path, f"{key}: {first['msg']}", right) from None
-    except (ValueError, RecursionError) as error:  # not UTF-8, not TOML, a number too long, nested too deep
-        raise TiremapError(f"The rule set {path.name} is not readable TOML: {error}.") from None
+        fault = in_words(error, dotted=True)
+        raise _cannot_be_used(path, fault.what.removesuffix("."), f"{fault.right} {_EXAMPLE}".strip()) from None
     if rule_set.name != path.stem:
         raise _cannot_be_used(
-            path, f"name: it says {rule_set.name!r}", f'The name must be the file\'s own: name = "{path.stem}".'
+            path, f"name: it says {shown(rule_set.name)}", f'The name must be the file\'s own: name = "{path.stem}".'
         )
     return rule_set
-
-
-def refuse_what_is_no_file(path: Path) -> None:
-    """Raise `TiremapError` for a folder, a device or a pipe, which would be waited for without an end."""
-    if os.path.exists(path) and not os.path.isfile(path):
-        raise TiremapError(f"The rule set {path} cannot be read: it is not a file.")
 
 
 def read_shop_rule_set(path: Path) -> RuleSet:
@@ -59,7 +58,7 @@ def read_shop_rule_set(path: Path) -> RuleSet:
             path, f"name: {rule_set.name!r} is taken by the program", "Give the file and its name another one."
         )
     if rule_set.parent not in published:
-        says = "it is missing" if rule_set.parent is None else f"there is no published set {rule_set.parent!r}"
+        says = "it is missing" if rule_set.parent is None else f"there is no published set {shown(rule_set.parent)}"
         raise _cannot_be_used(
             path, f"parent: {says}", f"It names the set it was copied from, one of: {', '.join(published)}."
         )
@@ -110,7 +109,7 @@ def rule_set_named(name: str) -> RuleSet:
     """
     path = rule_set_path(name)
     if name != Path(name).name or not os.path.isfile(path):  # unlike Path.is_file, never an error
-        raise TiremapError(f"There is no rule set {name!r}.", f"There are: {', '.join(rule_set_names())}.")
+        raise TiremapError(f"There is no rule set {shown(name)}.", f"There are: {', '.join(rule_set_names())}.")
     return _as_it_stands(path)
 
 

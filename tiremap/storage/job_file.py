@@ -145,7 +145,8 @@ def _refuse_to_lose_decisions(path: Path, there: bytes, job: Job) -> None:
 
 def first_decision_lost(there: Job, job: Job) -> Decision | None:
     """The first decision that would be gone if ``job`` took the place of the one that is there."""
-    return next((each for each in there.decisions if each not in job.decisions), None)
+    held = set(job.decisions)
+    return next((each for each in there.decisions if each not in held), None)
 
 
 def _job_or_why(data: bytes) -> tuple[Job | None, str]:
@@ -162,4 +163,4 @@ def _is_job(fields: object) -> bool:
 
 def _too_large() -> TiremapError:
     largest = read_toml("storage.toml")["job_file"]["largest_bytes"]
-    return TiremapError(f"It is too large for a job file: more than {largest / 1e6:g} MB.")
+    return TiremapError(f"It is too large for a job file: more than {largest / 1e6:g} MB.", "Job files have a few kB.")

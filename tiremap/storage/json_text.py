@@ -2,9 +2,20 @@
 
 import json
 import math
+from collections import Counter
 from typing import Any
 
 from tiremap.errors import TiremapError
+from tiremap.model.wording import shown
+from tiremap.storage.json_place import line_of_second, line_of_value
+
+_A_RIGHT_LINE = 'A right line is "number": "4711", with the marks and the comma; the last in a group has no comma.'
+
+
+_MOST_DIGITS = 300
+"""Of a whole number: what a float can hold."""
+_MOST_SHOWN = 20
+"""Characters of a number that are shown."""
 
 
 def read_json_text(data: bytes, deepest: int) -> Any:
@@ -22,25 +33,37 @@ def read_json_text(data: bytes, deepest: int) -> Any:
         value = json.loads(
             text, object_pairs_hook=_fields_once, parse_constant=_no_such_number, parse_float=_finite, parse_int=_whole
         )
+        _check_inside(value, deepest)
     except json.JSONDecodeError as error:
-        raise TiremapError(f"It is not JSON: line {error.lineno}, column {error.colno}: {error.msg}.") from None
+        raise TiremapError(
+            f"It is not JSON: line {error.lineno}, column {error.colno}: {error.msg}.", _A_RIGHT_LINE
+        ) from None
     except RecursionError:
         raise _too_deep(deepest) from None
-    _check_inside(value, deepest)
+    except _StandsTwice as error:
+        raise _with_line(error, line_of_second(text, json.dumps(error.name, ensure_ascii=False))) from None
+    except _NoSuchNumber as error:
+        raise _with_line(error, line_of_value(text, error.written.__eq__)) from None
+    except _HalfACharacter as error:
+        raise _with_line(error, line_of_value(text, error.stands_in)) from None
     return value
+
+
+def _with_line(error: TiremapError, line: str) -> TiremapError:
+    """The same fault with its line."""
+    return TiremapError(f"{line}{error.what}", error.right)
 
 
 def _fields_once(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
     fields = dict(pairs)
     if len(fields) < len(pairs):
-        names = [name for name, _ in pairs]
-        twice = next(name for name in names if names.count(name) > 1)
-        raise TiremapError(f"The field {twice!r} stands twice in one group.", "Each field may stand there once.")
+        often = Counter(name for name, _ in pairs)
+        raise _StandsTwice(next(name for name, times in often.items() if times > 1))
     return fields
 
 
 def _no_such_number(text: str) -> float:
-    raise TiremapError(f"{text} is not a number that can be measured.", "Write null for what is not known.")
+    raise _NoSuchNumber(text)
 
 
 def _finite(text: str) -> float:
@@ -50,8 +73,8 @@ def _finite(text: str) -> float:
 
 def _whole(text: str) -> int:
     """Whole numbers a float can hold: longer ones could not be read as a measurement, and slowly as anything."""
-    if len(text) > 300:
-        _no_such_number(f"{text[:20]}...")
+    if len(text) > _MOST_DIGITS:
+        _no_such_number(text)
     return int(text)
 
 
@@ -79,9 +102,37 @@ def _check_text(text: str) -> None:
     try:
         text.encode()
     except UnicodeEncodeError as error:
-        half = f"\\u{ord(text[error.start]):04x}"
-        raise TiremapError(f"A text holds {half}, half of a character.", "Write the character itself.") from None
+        raise _HalfACharacter(text[error.start]) from None
 
 
 def _too_deep(deepest: int) -> TiremapError:
     return TiremapError("Its groups stand too deep inside each other.", f"At most {deepest} levels are read.")
+
+
+class _StandsTwice(TiremapError):
+    """A field that stands twice in one group."""
+
+    def __init__(self, name: str) -> None:
+        self.name = name
+        super().__init__(f"The field {shown(name)} stands twice in one group.", "Each field may stand there once.")
+
+
+class _NoSuchNumber(TiremapError):
+    """A number as written that no measurement can be."""
+
+    def __init__(self, written: str) -> None:
+        self.written = written
+        says = written if len(written) <= _MOST_SHOWN else f"{written[:_MOST_SHOWN]}..."
+        super().__init__(f"{says} is not a number that can be measured.", "Write null for what is not known.")
+
+
+class _HalfACharacter(TiremapError):
+    """Half of a pair that makes one character, which UTF-8 cannot hold."""
+
+    def __init__(self, half: str) -> None:
+        self.half = half
+        super().__init__(f"A text holds \\u{ord(half):04x}, half of a character.", "Write the character itself.")
+
+    def stands_in(self, written: str) -> bool:
+        """Whether a text as written in the file holds that half."""
+        return f"\\u{ord(self.half):04x}" in written.lower() or self.half in written

@@ -4,8 +4,8 @@ A step writes what changes: everything else stays as the step before had it. Onl
 the answer expected belong to one step alone.
 """
 
+import os.path
 import re
-import tomllib
 from pathlib import Path
 from typing import Any
 
@@ -13,7 +13,8 @@ from pydantic import BaseModel, ValidationError
 
 from tiremap.errors import TiremapError
 from tiremap.model.lesson import FORMAT, VERSION, Hole, Lesson, LessonStep
-from tiremap.model.wording import in_words
+from tiremap.model.toml_text import bounded_bytes, toml_from_bytes, too_large
+from tiremap.model.wording import in_words, shown
 from tiremap.resources import read_toml, resource_path
 
 OF_ONE_STEP = ("says", "reason", "expect")
@@ -29,34 +30,19 @@ def lesson_paths() -> tuple[Path, ...]:
 
 def read_lesson(path: Path) -> Lesson:
     """The lesson in a file. Raises `TiremapError` with file, line and reason."""
+    if not os.path.exists(path):
+        raise TiremapError(f"There is no file {path}.", "Choose a lesson; its name ends in .toml.")
     largest = read_toml("storage.toml")["lesson_file"]["largest_bytes"]
-    try:
-        if path.exists() and not path.is_file():
-            raise TiremapError(f"{path} is not a file.", "Choose a lesson; its name ends in .toml.")
-        with path.open("rb") as file:
-            data = file.read(largest + 1)
-    except FileNotFoundError:
-        raise TiremapError(f"There is no file {path}.", "Choose a lesson; its name ends in .toml.") from None
-    except (OSError, ValueError) as error:
-        raise TiremapError(f"{path} cannot be read: {getattr(error, 'strerror', None) or error}.") from None
-    return lesson_from_bytes(data, path.name)
+    return lesson_from_bytes(bounded_bytes(path, largest, f"The lesson {path}"), path.name)
 
 
 def lesson_from_bytes(data: bytes, name: str) -> Lesson:
     """The lesson in the bytes of a file called ``name``. Raises `TiremapError` with line and reason."""
     largest = read_toml("storage.toml")["lesson_file"]["largest_bytes"]
     if len(data) > largest:
-        raise TiremapError(f"{name} is too large for a lesson: more than {largest / 1e3:g} kB.")
-    try:
-        text = data.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        line = data[: error.start].count(b"\n") + 1
-        raise TiremapError(f"{name}, line {line}: it is not UTF-8 text.", "Save it as UTF-8.") from None
-    try:
-        fields = tomllib.loads(text)
-    except (ValueError, RecursionError) as error:  # not TOML, a number too long, nested too deep
-        raise TiremapError(f"{name} is not readable TOML: {error}.", "A text stands in quotation marks.") from None
-    return _lesson(fields, text, name)
+        raise too_large(name, largest)
+    fields = toml_from_bytes(data, name, "A text stands in quotation marks.")
+    return _lesson(fields, data.decode("utf-8-sig"), name)
 
 
 def _lesson(fields: dict[str, Any], text: str, name: str) -> Lesson:
@@ -70,7 +56,7 @@ def _lesson(fields: dict[str, Any], text: str, name: str) -> Lesson:
     unknown = next((key for key in fields if key not in _TOP_KEYS), None)
     if unknown is not None:
         raise TiremapError(
-            f"{name}, line {_line_of(text, unknown)}: there is no {unknown!r} before the steps.",
+            f"{name}, line {_line_of(text, unknown)}: there is no {shown(unknown)} before the steps.",
             f"There are: {', '.join(_TOP_KEYS)}.",
         )
     steps = fields.get("step")
@@ -93,7 +79,7 @@ def _steps(written: list[dict[str, Any]], text: str, lines: tuple[int, ...], nam
         known = LessonStep.model_fields
         unknown = next((key for key in fields if key not in known), None)
         if unknown is not None:
-            raise TiremapError(f"{place(unknown)}: a step has no {unknown!r}.", f"It has: {', '.join(known)}.")
+            raise TiremapError(f"{place(unknown)}: a step has no {shown(unknown)}.", f"It has: {', '.join(known)}.")
         kept = {**{key: value for key, value in kept.items() if key not in OF_ONE_STEP}, **fields}
         steps.append(_validated(LessonStep, {**kept, **_holes(kept, place)}, place))
     return steps
@@ -110,7 +96,7 @@ def _holes(fields: dict[str, Any], place: Any) -> dict[str, Any]:
         unknown = next((key for key in hole if key not in Hole.model_fields), None)
         if unknown is not None:
             raise TiremapError(
-                f"{place('holes')}: a hole has no {unknown!r}.", f"It has: {', '.join(Hole.model_fields)}."
+                f"{place('holes')}: a hole has no {shown(unknown)}.", f"It has: {', '.join(Hole.model_fields)}."
             )
     return {"holes": tuple(_validated(Hole, hole, lambda _: place("holes")) for hole in holes)}
 
@@ -128,8 +114,7 @@ def _validated(kind: type[BaseModel], fields: dict[str, Any], place: Any) -> Any
 def _with_floats(fields: dict[str, Any]) -> dict[str, Any]:
     """Whole numbers as measurements: ``20`` is read where ``20.0`` is meant. ``chosen`` counts and stays whole."""
     return {
-        key: float(value) if isinstance(value, int) and not isinstance(value, bool) and key != "chosen"
-        and abs(value) < 1e300 else value
+        key: float(value) if isinstance(value, int) and not isinstance(value, bool) and key != "chosen" else value
         for key, value in fields.items()
     }
 

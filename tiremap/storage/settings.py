@@ -7,7 +7,7 @@ the program from opening a job.
 import json
 import os
 from pathlib import Path
-from typing import Literal
+from typing import Annotated, Literal
 
 from pydantic import Field, ValidationError
 
@@ -15,11 +15,15 @@ from tiremap.edits.change import changed
 from tiremap.errors import TiremapError
 from tiremap.model.measures import LengthUnit
 from tiremap.model.record import Record
+from tiremap.model.toml_text import bounded_bytes
 from tiremap.model.wording import in_words
 from tiremap.resources import read_toml, settings_folder
 from tiremap.storage.canonical import canonical_text
 from tiremap.storage.checked_save import save_checked
 from tiremap.storage.json_text import read_json_text
+
+Pixels = Annotated[int, Field(ge=-1_000_000, le=1_000_000)]
+"""Of a desktop, which none exceeds; guards the window, decides nothing."""
 
 
 class Settings(Record):
@@ -39,10 +43,10 @@ class Settings(Record):
     register_folder: str | None = None
     """The folder of jobs the register was last shown of, as an absolute path."""
     last_desk: Literal["mark", "review"] = "mark"
-    window: tuple[int, int, int, int] | None = None
+    window: tuple[Pixels, Pixels, Pixels, Pixels] | None = None
     """Left, top, width and height of the window when it was not maximized, px of the desktop."""
     maximized: bool = False
-    splitters: dict[str, tuple[int, ...]] = Field(default_factory=dict)
+    splitters: dict[str, tuple[Pixels, ...]] = Field(default_factory=dict)
     """Widths or heights of what each named splitter parts, px."""
 
 
@@ -54,14 +58,15 @@ def settings_path() -> Path:
 def read_settings() -> tuple[Settings, str]:
     """The settings, and a message for the user: empty if all is well. Never raises for a broken file."""
     path = settings_path()
-    try:
-        data = path.read_bytes()
-    except FileNotFoundError:
+    if not os.path.lexists(path):
         return Settings(), ""
-    except OSError as error:
-        return Settings(), f"The settings in {path} cannot be read ({error.strerror}); the usual ones are used."
     try:
-        return _settings_from(data), ""
+        largest = read_toml("storage.toml")["settings_file"]["largest_bytes"]
+        data = bounded_bytes(path, largest, f"The settings file {path}")
+    except TiremapError as error:
+        return Settings(), f"{error} The usual ones are used."
+    try:
+        return settings_from_bytes(data), ""
     except TiremapError as error:
         return Settings(), f"The settings could not be used: {error} {_set_aside(path)}"
 
@@ -84,7 +89,8 @@ def with_recent_file(settings: Settings, path: Path) -> Settings:
     return changed(settings, recent_files=(newest, *others)[:at_most])
 
 
-def _settings_from(data: bytes) -> Settings:
+def settings_from_bytes(data: bytes) -> Settings:
+    """The settings in the bytes of their file. Raises `TiremapError` for what cannot be used."""
     fields = read_json_text(data, read_toml("storage.toml")["job_file"]["deepest_nesting"])
     try:
         return Settings.model_validate_json(json.dumps(fields))

@@ -7,7 +7,6 @@ The files are edited as text, so comments and order stay as the shop wrote them.
 import json
 import re
 import tempfile
-import tomllib
 from pathlib import Path
 
 from tiremap.errors import TiremapError
@@ -16,10 +15,13 @@ from tiremap.model.rule_set_file import (
     EVERY_SET,
     published_rule_set_names,
     read_shop_rule_set,
-    refuse_what_is_no_file,
+    rule_set_bytes,
+    rule_set_from_bytes,
     rule_set_named,
     rule_set_path,
 )
+from tiremap.model.toml_text import toml_from_bytes
+from tiremap.model.wording import shown
 from tiremap.resources import shop_rule_sets_folder
 from tiremap.storage.checked_save import save_checked
 
@@ -66,16 +68,12 @@ def import_rule_set(shared: Path) -> Path:
     What the shared file is called does not matter: the set keeps the name it says. Raises `TiremapError` for one that
     cannot be used, as it would be read here, and for a name already there.
     """
-    refuse_what_is_no_file(shared)
-    try:
-        text = shared.read_text(encoding="utf-8")
-        name = tomllib.loads(text).get("name")
-    except (OSError, ValueError, RecursionError):
-        read_shop_rule_set(shared)  # says what is wrong
-        raise
+    data = rule_set_bytes(shared)
+    name = toml_from_bytes(data, f"The rule set {shared.name}").get("name")
     if not isinstance(name, str) or not A_NAME.fullmatch(name):
-        read_shop_rule_set(shared)
+        rule_set_from_bytes(data, shared)  # says what is wrong
         raise _cannot_be_called(str(name))
+    text = data.decode("utf-8-sig")
     with tempfile.TemporaryDirectory() as folder:
         tried = Path(folder, f"{name}.toml")
         tried.write_text(text, encoding="utf-8")
@@ -142,7 +140,7 @@ def _new_path(name: str) -> Path:
 
 def _cannot_be_called(name: str) -> TiremapError:
     return TiremapError(
-        f"A shop's rule set cannot be called {name!r}.",
+        f"A shop's rule set cannot be called {shown(name)}.",
         "Letters, digits, _ and -, and not the name of a published set: for example our_shop.",
     )
 

@@ -5,7 +5,6 @@ of injuries never matters.
 """
 
 import os.path
-import tomllib
 from functools import cache, lru_cache
 from pathlib import Path
 from typing import Any
@@ -14,6 +13,8 @@ from pydantic import ValidationError
 
 from tiremap.errors import TiremapError
 from tiremap.model.stock import RepairUnit, Stock
+from tiremap.model.toml_text import bounded_bytes, toml_from_bytes
+from tiremap.model.wording import in_words
 from tiremap.resources import read_toml, resource_path, shop_stock_path
 
 SAME_SIZE = 1e-6
@@ -30,13 +31,17 @@ def stock_from(data: dict[str, Any], where: str) -> Stock:
     try:
         return Stock.model_validate(data)
     except ValidationError as error:
-        first = error.errors()[0]
-        key = ".".join(str(part) for part in first["loc"]) or "units"
+        fault = in_words(error, dotted=True)
         raise TiremapError(
-            f"The stock in {where} cannot be used: {key}: {first['msg']}.",
+            f"The stock in {where} cannot be used: {fault}",
             "Each unit needs stem_mm and head_length_mm, listed by growing stem, heads never shrinking; "
             f"a right one is {_A_RIGHT_ONE}.",
         ) from None
+
+
+def stock_from_bytes(data: bytes, where: str) -> Stock:
+    """A stock in the bytes of the TOML file ``where``. Raises `TiremapError` with the first fault."""
+    return stock_from(toml_from_bytes(data, f"The stock in {where}", f"A right one is {_A_RIGHT_ONE}."), where)
 
 
 @cache
@@ -85,12 +90,8 @@ def stock_file_as_it_stands() -> tuple[int, int] | None:
 @lru_cache(maxsize=4)
 def _read_once(path: Path, changed_ns: int, size: int) -> Stock:
     """The stock in a file as it was last changed; a broken one is read anew each time."""
-    try:
-        return stock_from(tomllib.loads(path.read_bytes().decode()), str(path))
-    except (ValueError, RecursionError) as error:  # not UTF-8, not TOML, a number too long, nested too deep
-        raise TiremapError(
-            f"The stock in {path} is not readable TOML: {error}.", f"A right one is {_A_RIGHT_ONE}."
-        ) from None
+    largest = read_toml("storage.toml")["stock_file"]["largest_bytes"]
+    return stock_from_bytes(bounded_bytes(path, largest, f"The stock {path}"), str(path))
 
 
 _A_RIGHT_ONE = resource_path("stock", "house_stock.toml")

@@ -90,7 +90,7 @@ def test_what_is_no_lesson_is_told_in_words(text, says):
 
 
 def test_bytes_that_are_no_text_are_told_with_their_line():
-    with pytest.raises(TiremapError, match=r"mine\.toml, line 4: it is not UTF-8"):
+    with pytest.raises(TiremapError, match=r"mine\.toml is not readable TOML: line 4 is not UTF-8"):
         lesson_from_bytes(HEAD.encode() + b"\xff", "mine.toml")
 
 
