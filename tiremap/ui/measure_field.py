@@ -63,6 +63,7 @@ class MeasureField(QWidget):
     def fit_height(self) -> None:
         """Take over the height of another density: the form it stands in would keep the one before."""
         self.layout().invalidate()
+        self.layout().activate()  # the row inside keeps its own height until then
         self.updateGeometry()
 
     def show_record(self, record: Taken | None, unit: LengthUnit, hint: str = "") -> None:
