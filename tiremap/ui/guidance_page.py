@@ -224,6 +224,8 @@ class GuidancePage(QDialog):
         label = QLabel(tr("Copy the chosen &published one as"))
         label.setBuddy(self.name)
         head = heading(tr("Published, then the shop's own"))
+        for words in (label, head):
+            words.setWordWrap(True)
         left = _column(head, self.list, label, copying, self.take, self.share, self.error, self.done_)
         right = _column(self.title, self.about, self.trouble, self.table, self.edit)
         both = QSplitter(Qt.Orientation.Horizontal)

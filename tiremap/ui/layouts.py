@@ -3,9 +3,9 @@
 from collections.abc import Sequence
 from typing import Any
 
-from PySide6.QtCore import QRectF, Qt
+from PySide6.QtCore import QRect, QRectF, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QResizeEvent, QWheelEvent
-from PySide6.QtWidgets import QComboBox, QLabel, QSizePolicy, QWidget
+from PySide6.QtWidgets import QComboBox, QLabel, QSizePolicy, QStyle, QTableView, QWidget
 
 from tiremap.ui.language import told
 from tiremap.ui.next_sign import is_next, paint_next
@@ -87,6 +87,22 @@ def choice(name: str, options: Sequence[tuple[str, Any]], parent: QWidget | None
     box.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
     widen_list(box)
     return box
+
+
+WRAPPED = Qt.AlignmentFlag(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter | Qt.TextFlag.TextWordWrap.value)
+"""How the heads of columns are set that wrap."""
+
+
+def wrap_heads(table: QTableView) -> None:
+    """Give the heads of a table the height their wrapped words take: Qt reckons with one line."""
+    header = table.horizontalHeader()
+    margin = header.style().pixelMetric(QStyle.PixelMetric.PM_HeaderMargin, None, header)
+    highest = 0
+    for column in filter(lambda each: not header.isSectionHidden(each), range(header.count())):
+        words = str(table.model().headerData(column, Qt.Orientation.Horizontal))
+        room = QRect(0, 0, header.sectionSize(column) - 2 * margin, header.maximumHeight())
+        highest = max(highest, header.fontMetrics().boundingRect(room, WRAPPED.value, words).height())
+    header.setFixedHeight(highest + 2 * margin + 2)
 
 
 def widen_list(box: QComboBox) -> None:

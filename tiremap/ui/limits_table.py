@@ -10,6 +10,7 @@ from tiremap.model.rule_set import RuleSet
 from tiremap.model.rule_set_file import rule_set_named
 from tiremap.model.rule_set_words import LimitLine, limit_lines
 from tiremap.ui.language import marked, told, tr
+from tiremap.ui.layouts import WRAPPED, wrap_heads
 from tiremap.ui.palettes import Theme
 from tiremap.ui.roomy_cells import RoomyCells
 
@@ -47,7 +48,7 @@ class LimitsTable(QTableWidget):
         self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         header = self.horizontalHeader()
-        header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
+        header.setDefaultAlignment(WRAPPED)
         header.setHighlightSections(False)
         header.setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
 
@@ -80,6 +81,7 @@ class LimitsTable(QTableWidget):
         room = self.viewport().width()
         for column in shown:
             self.setColumnWidth(column, room * _SHARES[column] // whole)
+        wrap_heads(self)
         self.resizeRowsToContents()
         self.scrollTo(self.currentIndex())
 

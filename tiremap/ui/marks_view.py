@@ -34,11 +34,12 @@ class MarksView(QTableView):
         self.setWordWrap(False)
 
     def fit_columns(self) -> None:
-        """Columns as wide as their usual text in the present font."""
+        """Columns as wide as their usual text in the present font, and as their head."""
         self.ensurePolished()
         character = self.fontMetrics().horizontalAdvance("0")
         for column, characters in enumerate(self._CHARACTERS):
-            self.setColumnWidth(column, characters * character)
+            head = self.horizontalHeader().sectionSizeHint(column)
+            self.setColumnWidth(column, max(characters * character, head))
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Delete asks to remove; Enter edits the cell, in every style."""

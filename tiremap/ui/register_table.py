@@ -1,12 +1,12 @@
 """The table of the register: two lines for each job, opened by Enter or a double click."""
 
 from PySide6.QtCore import QModelIndex, Qt, Signal
-from PySide6.QtGui import QKeyEvent, QResizeEvent
+from PySide6.QtGui import QFontMetrics, QKeyEvent, QResizeEvent
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidget
 
 from tiremap.storage.register import RegisterRow
-from tiremap.ui.language import tr
-from tiremap.ui.register_model import COLUMNS, DECIDES, RegisterModel
+from tiremap.ui.language import told, tr
+from tiremap.ui.register_model import COLUMNS, DECIDES, Column, RegisterModel
 from tiremap.ui.roomy_cells import RoomyCells
 
 _PAD = 11
@@ -57,12 +57,10 @@ class RegisterTable(QTableView):
         taken = 0
         for number, column in enumerate(COLUMNS):
             if number != DECIDES:
-                width = metrics.averageCharWidth() * column.characters
-                width = max(width, *(metrics.horizontalAdvance(line) for line in column.title.split("\n"))) + _PAD
+                width = _width(column, metrics)
                 self.setColumnWidth(number, width)
                 taken += width
-        least = metrics.averageCharWidth() * COLUMNS[DECIDES].characters + _PAD
-        self.setColumnWidth(DECIDES, max(least, self.viewport().width() - taken))
+        self.setColumnWidth(DECIDES, max(_width(COLUMNS[DECIDES], metrics), self.viewport().width() - taken))
 
     def choose(self, path: str, near: int) -> None:
         """Choose the job of that file again, looked for at the row it had and among the rows read."""
@@ -98,3 +96,9 @@ class RegisterTable(QTableView):
         if self.chosen != self._told:
             self._told = self.chosen
             self.row_chosen.emit(self._told)
+
+
+def _width(column: Column, metrics: QFontMetrics) -> int:
+    """A column as wide as what usually stands in it, and as the lines of its head, px."""
+    heads = (metrics.horizontalAdvance(line) for line in told(column.title).split("\n"))
+    return max(metrics.averageCharWidth() * column.characters, *heads) + _PAD
