@@ -114,7 +114,7 @@ class TirelessSession:
         path = self._folder / draw.choice(FILES)
         before = path.read_bytes() if path.exists() else None
         try:
-            write_job(path, self.session.job)
+            write_job(path, self.session.job, self.session.saved_job if path == self.session.path else None)
         except TiremapError as error:
             assert before is not None and path.read_bytes() == before
             return f"save to {path.name} refused: {error.what}"
