@@ -32,6 +32,7 @@ def open_window(qtbot, qapp, monkeypatch):
     """Opens a window on a job; after the test it is closed without questions and really gone."""
     qapp.setStyle("Fusion")
     monkeypatch.setattr(dialogs, "ask_about_unsaved", lambda parent, name: "discard")
+    monkeypatch.setattr(dialogs, "ask_which_version", lambda parent, changed, mine, unsaved: "later")
 
     windows: list[MainWindow] = []
 

@@ -182,3 +182,46 @@ def test_a_folder_a_pipe_and_a_missing_folder_are_refused_in_words(tmp_path):
         save_checked(tmp_path / "pipe", NEW)
     with pytest.raises(TiremapError, match="folder does not exist"):
         save_checked(tmp_path / "nowhere" / "job.json", NEW)
+
+
+def test_links_in_a_circle_are_refused_and_stay(tmp_path):
+    one, other = tmp_path / "one.json", tmp_path / "other.json"
+    one.symlink_to(other)
+    other.symlink_to(one)
+    with pytest.raises(TiremapError, match="circle"):
+        save_checked(one, NEW)
+    assert one.is_symlink() and other.is_symlink()
+
+
+def test_where_even_putting_back_fails_it_is_said_what_stands_where(saved, monkeypatch):
+    real, count = os.replace, []
+
+    def replace(source, target):
+        count.append(target)
+        if len(count) > 2:  # the copy and the new file are in place; then the disk fails
+            raise OSError(errno.EIO, "input/output error")
+        real(source, target)
+
+    with monkeypatch.context() as patch:
+        patch.setattr(checked_save.os, "replace", replace)
+        with pytest.raises(TiremapError, match="holds what was to be saved") as raised:
+            save_checked(saved, NEW)
+    assert "job.json~~" in raised.value.what and "as it was" not in raised.value.what
+    assert saved.read_bytes() == NEW and previous_generation(saved).read_bytes() == OLD
+
+
+def test_a_file_locked_by_another_program_is_told_as_such(saved, monkeypatch):
+    with monkeypatch.context() as patch:
+        patch.setattr(checked_save.os, "replace", _fails(errno.EBUSY))
+        with pytest.raises(TiremapError, match="another program has it locked") as raised:
+            save_checked(saved, NEW)
+    assert "close what else has it open" in raised.value.right
+    assert saved.read_bytes() == OLD
+
+
+def test_removing_takes_every_generation_and_what_a_stopped_save_left(saved):
+    save_checked(saved, NEW)
+    for each in (*checked_save._parts(saved, True), saved.with_name("job.json~~")):
+        each.touch()
+    checked_save.remove_with_generations(saved)
+    assert list(saved.parent.iterdir()) == []

@@ -7,12 +7,13 @@ from datetime import UTC, datetime
 import pytest
 
 from tests.helpers.jobs import bench_job, crown_injury, earlier_repair, hole
+from tiremap.edits.change import changed
 from tiremap.edits.decisions import record_decision
 from tiremap.errors import TiremapError
 from tiremap.model.job import Decision, Job
 from tiremap.storage import job_file
 from tiremap.storage.canonical import job_text
-from tiremap.storage.job_file import job_from_bytes, read_job, write_job
+from tiremap.storage.job_file import ChangedOnDisk, changed_meanwhile, job_from_bytes, read_job, write_job
 
 JOB = bench_job(crown_injury(), crown_injury("2", 20.0, size_outside=hole(3.0)), earlier_repair())
 
@@ -193,3 +194,40 @@ def test_a_file_with_a_decision_the_job_does_not_hold_is_not_overwritten(tmp_pat
     assert read_job(path) == signed
     write_job(path, record_decision(signed, signed.decisions[0]))
     assert len(read_job(path).decisions) == 2
+
+
+def test_a_file_another_program_changed_since_it_was_opened_is_not_overwritten_and_both_versions_are_told(tmp_path):
+    path, theirs = tmp_path / "job.json", changed(JOB, note="theirs")
+    write_job(path, JOB)
+    write_job(path, theirs, opened_as=JOB)
+    with pytest.raises(ChangedOnDisk, match="changed by another program or window") as raised:
+        write_job(path, changed(JOB, note="mine"), opened_as=JOB)
+    assert raised.value.theirs == read_job(path) == theirs
+    assert raised.value.data == path.read_bytes() and raised.value.right
+    write_job(path, changed(JOB, note="mine"), opened_as=theirs)
+    assert read_job(path).note == "mine"
+
+
+def test_a_file_written_in_another_order_or_as_the_job_to_be_saved_was_not_changed(tmp_path):
+    path, mine = tmp_path / "job.json", changed(JOB, note="mine")
+    path.write_text(json.dumps(dict(reversed(json.loads(job_text(JOB)).items()))), encoding="utf-8")
+    assert changed_meanwhile(path, JOB) is None
+    write_job(path, mine, opened_as=JOB)
+    write_job(path, mine, opened_as=JOB)
+    assert read_job(path) == mine
+
+
+def test_a_file_that_became_unreadable_is_a_change_with_its_reason_and_one_that_is_gone_is_not(tmp_path):
+    path = _file(tmp_path, "oops")
+    for meanwhile in (changed_meanwhile(path, JOB), _refused_over(path)):
+        assert meanwhile.theirs is None and "line 1" in meanwhile.why and meanwhile.data == b"oops"
+    path.unlink()
+    assert changed_meanwhile(path, JOB) is None
+    write_job(path, JOB, opened_as=JOB)
+    assert read_job(path) == JOB
+
+
+def _refused_over(path):
+    with pytest.raises(ChangedOnDisk) as raised:
+        write_job(path, JOB, opened_as=JOB)
+    return raised.value
