@@ -5,9 +5,11 @@ A wrong Repairable can kill someone: whatever is unknown or too coarse ends as M
 
 from collections.abc import Callable, Iterator
 from dataclasses import replace
+from functools import partial
 from itertools import combinations
+from math import comb
 
-from tiremap.assessment import AssessedMark, AssessedPair, Assessment, Needed
+from tiremap.assessment import AssessedMark, AssessedPair, Assessment, Needed, Pairs
 from tiremap.geometry.footprints import Head
 from tiremap.geometry.frames import TreadPoint
 from tiremap.geometry.liner_strip import Strip
@@ -21,6 +23,7 @@ from tiremap.rules.book import OF_A_PAIR, OF_AN_INJURY, OF_THE_TIRE
 from tiremap.rules.case import Case
 from tiremap.rules.facts import TireFacts, tire_facts
 from tiremap.rules.marks import MarkFacts, injury_facts, repair_facts, whole_hole
+from tiremap.rules.near_pairs import near_pairs
 from tiremap.rules.nothing_to_ask import (
     class_not_spoken_of,
     no_rule_set,
@@ -29,8 +32,8 @@ from tiremap.rules.nothing_to_ask import (
     rule_set_unreadable,
     stock_unreadable,
 )
-from tiremap.rules.pairs import Apart, Reach, apart, reach_of
-from tiremap.rules.reasons import Reason, answer_of, by_weight
+from tiremap.rules.pairs import Apart, apart, reach_of
+from tiremap.rules.reasons import Reason, answer_of, by_weight, heaviest
 from tiremap.rules.settling import advised
 from tiremap.rules.zones import drawn_passing_half_width
 from tiremap.workshop.foreseen import prepare
@@ -71,7 +74,8 @@ def assess(
     injuries, repairs = (tuple(mark.facts for mark in marks) for marks in (drawn.injuries, drawn.repairs))
     case = Case(job, facts, rule_set, facts.tire_class, stock, injuries, repairs)
     if kept:
-        return _answered(drawn, case, _as_it_is, kept, {(pair.first, pair.second): pair for pair in before.pairs})
+        pairs = {(each.first, each.second): each for each in before.pairs if each.first in kept and each.second in kept}
+        return _answered(drawn, case, _as_it_is, kept, pairs)
     return _answered(drawn, case, advised if advise else _as_it_is, {}, {})
 
 
@@ -90,7 +94,7 @@ Kept = dict[str, AssessedMark]
 
 def _unchanged(before: Assessment, job: Job, rule_set: RuleSet | None, stock: Stock) -> Kept:
     """Marks entered as they were before: what they are asked hangs on nothing but the tire, rule set and stock."""
-    if (before.job.tire, before.rule_set, before.stock) != (job.tire, rule_set, stock) or before.zone is None:
+    if (before.job.tire, before.rule_set, before.stock) != (job.tire, rule_set, stock) or not before.asked:
         return {}
     were = {mark.id: mark for mark in (*before.job.injuries, *before.job.repairs)}
     same = (mark.id for mark in (*job.injuries, *job.repairs) if were.get(mark.id) == mark)
@@ -169,8 +173,10 @@ def _blocked(drawn: Assessment, reason: Reason) -> Assessment:
     injuries = tuple(
         replace(mark, answer="measure_first", reasons=(replace(reason, subject=(mark.id,)),)) for mark in drawn.injuries
     )
-    pairs = () if drawn.facts is None else tuple(_pairs_unasked(drawn, reason))
-    return replace(drawn, injuries=injuries, pairs=pairs, reasons=(reason,), needed=_needed([reason]))
+    pairs = () if drawn.facts is None else Pairs((), comb(len(drawn.marks), 2), partial(_pairs_unasked, drawn, reason))
+    return replace(
+        drawn, injuries=injuries, pairs=pairs, reasons=(reason,), needed=_needed([reason]), deciding=reason
+    )
 
 
 def _pairs_unasked(drawn: Assessment, reason: Reason) -> Iterator[AssessedPair]:
@@ -191,20 +197,16 @@ def _answered(
 ) -> Assessment:
     """Every question asked, but of what is kept, and the answers summed up."""
     injuries = tuple(kept.get(mark.id) or _answered_injury(case, mark, finish) for mark in drawn.injuries)
-    reaches = [reach_of(case.facts, mark.facts) for mark in drawn.marks]
-    pairs = tuple(
-        kept_pairs[one[0].id, other[0].id] if one[0].id in kept and other[0].id in kept
-        else _answered_pair(case, drawn, one, other, finish)
-        for one, other in combinations(zip(drawn.marks, reaches, strict=True), 2)
-    )
+    pairs = _answered_pairs(case, drawn, finish, kept_pairs)
     reasons = [finish(reason) for question in OF_THE_TIRE for reason in question(case)]
     if not injuries:
         reasons.append(nothing_marked())
-    every = [*reasons, *(r for mark in injuries for r in mark.reasons), *(r for pair in pairs for r in pair.reasons)]
+    every = [*reasons, *(reason for part in (*injuries, *pairs.near) for reason in part.reasons)]
     answer = answer_of(every)
     needed = () if answer == "not_repairable" else _needed(every)  # nothing still to measure turns a refusal
     return replace(
-        drawn, injuries=injuries, pairs=pairs, reasons=by_weight(reasons), needed=needed, answer=answer, asked=True,
+        drawn, injuries=injuries, pairs=pairs, reasons=by_weight(reasons), needed=needed, answer=answer,
+        deciding=heaviest(every), asked=True,
     )
 
 
@@ -214,12 +216,29 @@ def _answered_injury(case: Case, mark: AssessedMark, finish: Callable[[Reason], 
     return replace(mark, answer=answer_of(reasons), reasons=reasons, margin_mm=margin)
 
 
+def _answered_pairs(
+    case: Case, drawn: Assessment, finish: Callable[[Reason], Reason], kept: dict[tuple[str, str], AssessedPair]
+) -> Pairs:
+    """Every pair, but for what is kept; of those that keep clear of each other no reason can turn the answer."""
+    marks, reaches = drawn.marks, [reach_of(case.facts, mark.facts) for mark in drawn.marks]
+
+    def answered(both: tuple[int, int]) -> AssessedPair:
+        (first, one), (second, other) = ((marks[number], reaches[number]) for number in both)
+        at_hand = kept.get((first.id, second.id))
+        return at_hand or _answered_pair(case, drawn, first, second, apart(case.facts, one, other), finish)
+
+    near = {both: answered(both) for both in near_pairs(case, reaches)}
+
+    def every() -> Iterator[AssessedPair]:
+        return (near.get(both) or answered(both) for both in combinations(range(len(marks)), 2))
+
+    return Pairs(tuple(near.values()), comb(len(marks), 2), every)
+
+
 def _answered_pair(
-    case: Case, drawn: Assessment, one: tuple[AssessedMark, Reach], other: tuple[AssessedMark, Reach],
+    case: Case, drawn: Assessment, first: AssessedMark, second: AssessedMark, pair: Apart,
     finish: Callable[[Reason], Reason],
 ) -> AssessedPair:
-    (first, first_reach), (second, second_reach) = one, other
-    pair = apart(case.facts, first_reach, second_reach)
     reasons = by_weight([finish(reason) for question in OF_A_PAIR for reason in question(case, pair)])
     return replace(_drawn_pair(drawn, first, second, pair), reasons=reasons)
 

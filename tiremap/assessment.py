@@ -1,5 +1,6 @@
 """Everything true about a job under one rule set: what `tiremap.assess` finds and everything else shows."""
 
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
@@ -72,6 +73,38 @@ class AssessedPair:
         return None if self.grounds is None else shared_area(*self.grounds, self.grounds[0].beyond.border)
 
 
+class Pairs(Sequence[AssessedPair]):
+    """Every pair of marks, in the order of the marks; equal to a tuple of the same.
+
+    ``near`` are those a check says more of than that they keep clear. The others are worked out once one of all is
+    asked for: of many marks they are far more than anybody reads.
+    """
+
+    def __init__(
+        self, near: tuple[AssessedPair, ...], number: int, every: Callable[[], Iterator[AssessedPair]]
+    ) -> None:
+        self.near = near
+        self._number, self._work_out = number, every
+
+    @cached_property
+    def _every(self) -> tuple[AssessedPair, ...]:
+        return tuple(self._work_out())
+
+    def __len__(self) -> int:
+        return self._number
+
+    def __getitem__(self, at):
+        return self._every[at]
+
+    def __iter__(self) -> Iterator[AssessedPair]:
+        return iter(self._every)
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Pairs | tuple) and self._every == tuple(other)
+
+    __hash__ = None
+
+
 @dataclass(frozen=True)
 class Needed:
     """Something never entered that can still turn the answer: its field and what it is called."""
@@ -96,7 +129,7 @@ class Assessment:
     reasons: tuple[Reason, ...]
     injuries: tuple[AssessedMark, ...]
     repairs: tuple[AssessedMark, ...]
-    pairs: tuple[AssessedPair, ...]
+    pairs: Sequence[AssessedPair]
     facts: TireFacts | None
     strip: Strip | None
     section_inputs: SectionInputs | None
@@ -104,6 +137,8 @@ class Assessment:
     zone_half_width_mm: float | None
     """Half-width of the crown zone as drawn, at the drawn tread width; never for an answer."""
     needed: tuple[Needed, ...]
+    deciding: Reason | None = None
+    """The heaviest reason, where it refuses or must be measured; a Repairable has none."""
     asked: bool = False
     """Whether a rule set could be asked at all."""
 

@@ -11,7 +11,7 @@ from math import ceil, floor, inf, pi
 from tiremap.rules.facts import TireFacts
 from tiremap.rules.margins import ON_THE_LIMIT
 from tiremap.rules.marks import MarkFacts
-from tiremap.rules.pairs import Apart, apart, reach_of
+from tiremap.rules.pairs import Apart, apart, reach_of, turning
 from tiremap.rules.reading import Reading
 from tiremap.rules.reasons import Settles, Turns
 from tiremap.rules.settling import FINEST
@@ -59,11 +59,10 @@ def _both_ways(pair: Apart) -> list[tuple[MarkFacts, MarkFacts]]:
 
 def _broken(facts: TireFacts, mark: MarkFacts, other: MarkFacts, margin: MarginOf) -> Callable[[float], bool]:
     """Whether a margin is negative with the place around of ``mark`` at exactly some value."""
-    rest = reach_of(facts, other)
+    moved, rest = turning(facts, mark), reach_of(facts, other)
 
     def broken(value: float) -> bool:
-        moved = replace(mark, around=mark.around.fixed(value))
-        return margin(apart(facts, reach_of(facts, moved), rest)) < -ON_THE_LIMIT
+        return margin(apart(facts, moved(value), rest)) < -ON_THE_LIMIT
 
     return broken
 

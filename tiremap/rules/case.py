@@ -1,9 +1,10 @@
 """What every check is asked about: the job, its facts as readings, the rule set and the stock."""
 
 from dataclasses import dataclass
+from functools import cached_property
 
 from tiremap.model.job import Injury, Job, TireClass
-from tiremap.model.rule_set import CrownZone, Limit, RuleSet, bands_of, limit_for
+from tiremap.model.rule_set import AngleApart, AroundApart, CrownZone, HeadsApart, Limit, RuleSet, bands_of, limit_for
 from tiremap.model.stock import Stock
 from tiremap.rules.facts import TireFacts
 from tiremap.rules.marks import MarkFacts
@@ -23,7 +24,11 @@ class Case:
 
     def injury(self, mark: MarkFacts) -> Injury:
         """The injury as it was entered."""
-        return next(each for each in self.job.injuries if each.id == mark.id)
+        return self._injuries[mark.id]
+
+    @cached_property
+    def _injuries(self) -> dict[str, Injury]:
+        return {each.id: each for each in self.job.injuries}
 
     def limit(self, limits: tuple[Limit, ...]) -> Limit | None:
         """The limit that holds for this tire, or ``None`` where the set is silent.
@@ -37,6 +42,23 @@ class Case:
         built = self.job.tire.built
         of_class = bands_of(limits, self.tire_class)
         return [limit for limit in of_class if built is None or not limit.built or built in limit.built]
+
+    @cached_property
+    def heads_apart(self) -> HeadsApart:
+        """The gap asked between two heads."""
+        limit = self.limit(self.rule_set.heads_apart)
+        assert limit is not None  # every class a set speaks of has one
+        return limit
+
+    @cached_property
+    def around_apart(self) -> list[AroundApart]:
+        """The distances on the tread that may be asked between two repairs, as the tire may be built."""
+        return self.limits_as_built(self.rule_set.around_apart)
+
+    @cached_property
+    def angles_apart(self) -> list[AngleApart]:
+        """The angles that may be asked between two repairs, as the tire may be built."""
+        return self.limits_as_built(self.rule_set.angles_apart)
 
     @property
     def zone(self) -> CrownZone:

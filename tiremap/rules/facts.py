@@ -1,7 +1,7 @@
 """What the checks know of the tire: every quantity as a reading, whatever was entered or left out."""
 
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from typing import Any
 
 from tiremap.errors import TiremapError
@@ -62,7 +62,7 @@ class TireFacts:
         """The tread width to draw with, mm: as measured, else the estimate. Never for an answer."""
         return self.tread_width.stated if self.tread_width.stated is not None else self.estimate.drawn_mm
 
-    @property
+    @cached_property
     def drawn_thickness(self) -> float:
         """The crown thickness to draw with, mm: as measured where it was, else the drawing's defaults."""
         depth = assumed("crown", "tread_depth") if self.depths.drawn is None else self.depths.drawn

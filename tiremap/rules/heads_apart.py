@@ -14,8 +14,7 @@ from tiremap.rules.weighing import LimitSays, Words, level_of, reason_for
 
 def heads_apart(case: Case, pair: Apart) -> list[Reason]:
     """Whether two heads overlap. Margin: mm of gap beyond the rule set's."""
-    limit = case.limit(case.rule_set.heads_apart)
-    assert limit is not None  # every class a set speaks of has one
+    limit = case.heads_apart
     margin = less(pair.gap(), limit.value)
     both = f"{pair.first.title} and {pair.second.title}"
     words = Words(

@@ -8,7 +8,8 @@ A stated distance is at the stated places, with the crown as thick as it is draw
 goes over all it may be.
 """
 
-from dataclasses import dataclass
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import product
 from math import hypot, inf, pi
@@ -30,20 +31,22 @@ class Reach:
     """Where the inside end of a mark may lie.
 
     ``across`` holds its least and greatest tread coordinate (mm) for each end of tread width and thickness, in one
-    order for all marks; ``around`` its least and greatest angle (radians, not wrapped). Stated values are ``None``
-    where they hang on something never entered.
+    order for all marks; ``around`` its least and greatest angle (radians, not wrapped); ``radii`` the least and
+    greatest liner radius there, mm. Stated values are ``None`` where they hang on something never entered.
     """
 
     mark: MarkFacts
     across: tuple[Range, ...]
     around: Range
+    radii: Range
     stated_across: float | None
     stated_around: float | None
+    stated_radius: float | None
 
     @cached_property
     def whole_across(self) -> Range:
         """Least and greatest tread coordinate, mm, whatever tread width and thickness are."""
-        return min(low for low, _ in self.across), max(high for _, high in self.across)
+        return _whole(self.across)
 
 
 @dataclass(frozen=True)
@@ -97,7 +100,19 @@ def reach_of(facts: TireFacts, mark: MarkFacts) -> Reach:
         ]
         across.append((max(-UNBOUNDED, min(ends)), min(UNBOUNDED, max(ends))))
     stated_across, stated_around = _stated(facts, mark)
-    return Reach(mark, tuple(across), _around(facts, mark), stated_across, stated_around)
+    radius = None if stated_across is None else facts.liner_radius(stated_across, facts.drawn_thickness)
+    radii = _radii(facts, *_whole(across))
+    return Reach(mark, tuple(across), _around(facts, mark), radii, stated_across, stated_around, radius)
+
+
+def _whole(across: Sequence[Range]) -> Range:
+    return min(low for low, _ in across), max(high for _, high in across)
+
+
+def _radii(facts: TireFacts, low: float, high: float) -> Range:
+    """Least and greatest liner radius (mm) between two tread coordinates: it falls away from the center plane."""
+    nearest, furthest = max(0.0, low, -high), max(abs(low), abs(high))
+    return facts.liner_radius(furthest, facts.thickness.high), facts.liner_radius(nearest, facts.thickness.low)
 
 
 def _ends(reading: Reading) -> Range:
@@ -118,22 +133,38 @@ def _stated(facts: TireFacts, mark: MarkFacts) -> tuple[float | None, float | No
     return across, around
 
 
-def _around(facts: TireFacts, mark: MarkFacts) -> Range:
-    """Least and greatest angle of the inside end from the datum, radians: a lean around shifts it."""
+def _shifts(facts: TireFacts, mark: MarkFacts) -> Range:
+    """By how much (radians, least and greatest) a lean around shifts the inside end."""
     shifts = [
         mark.around_shift(facts, thickness, lean)
         for thickness, lean in product(_ends(facts.thickness), _ends(mark.lean_around))
     ]
-    return mark.around.low + min(shifts), mark.around.high + max(shifts)
+    return min(shifts), max(shifts)
+
+
+def _around(facts: TireFacts, mark: MarkFacts) -> Range:
+    """Least and greatest angle of the inside end from the datum, radians."""
+    least, greatest = _shifts(facts, mark)
+    return mark.around.low + least, mark.around.high + greatest
+
+
+def turning(facts: TireFacts, mark: MarkFacts) -> Callable[[float], Reach]:
+    """Where the inside end may lie as a function of the place around, were that exactly known (radians).
+
+    Only the angle turns with it, and nothing is stated: it serves for least and greatest distances.
+    """
+    reach, (least, greatest) = reach_of(facts, mark), _shifts(facts, mark)
+
+    def at(around: float) -> Reach:
+        return replace(reach, around=(around + least, around + greatest), stated_around=None)
+
+    return at
 
 
 def apart(facts: TireFacts, first: Reach, second: Reach) -> Apart:
     """How far apart two marks lie."""
     low, high, angle = _angle_apart(first, second)
-    nearest = [max(0.0, each.whole_across[0], -each.whole_across[1]) for each in (first, second)]
-    furthest = [max(abs(end) for end in each.whole_across) for each in (first, second)]
-    least_radius = sum(facts.liner_radius(s, facts.thickness.high) for s in furthest) / 2
-    most_radius = sum(facts.liner_radius(s, facts.thickness.low) for s in nearest) / 2
+    least_radius, most_radius = ((one + other) / 2 for one, other in zip(first.radii, second.radii, strict=True))
     stated_across, stated_around = _stated_apart(facts, first, second, angle)
     return Apart(
         first.mark, second.mark, _across(facts, first, second), (low * least_radius, high * most_radius),
@@ -172,6 +203,5 @@ def _stated_apart(
     if first.stated_across is None or second.stated_across is None:
         return None, None
     across = abs(first.stated_across - second.stated_across)
-    radii = [facts.liner_radius(each.stated_across, facts.drawn_thickness) for each in (first, second)]
-    around = None if angle is None else angle * sum(radii) / 2
+    around = None if angle is None else angle * (first.stated_radius + second.stated_radius) / 2
     return liner_across(across, facts.drawn_thickness, facts.crown_radius), around

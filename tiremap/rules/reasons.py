@@ -121,6 +121,12 @@ def bounded(value: float | None) -> float | None:
     return None if value is None or isinf(value) else value
 
 
+def heaviest(reasons: list[Reason]) -> Reason | None:
+    """The first refusal, else the first to be measured, or ``None`` where there is neither."""
+    open_or_refused = [reason for reason in reasons if reason.level in ("refuse", "measure")]
+    return min(open_or_refused, key=lambda reason: LEVELS.index(reason.level), default=None)
+
+
 def by_weight(reasons: list[Reason]) -> tuple[Reason, ...]:
     """Reasons in order of weight, otherwise in the order the checks were asked."""
     return tuple(sorted(reasons, key=lambda reason: LEVELS.index(reason.level)))

@@ -16,12 +16,12 @@ from tiremap.rules.weighing import LimitSays, Words, level_of, reason_for
 def around_apart(case: Case, pair: Apart) -> list[Reason]:
     """The distance around on the tread against the rule set's. Margin: mm beyond the least distance."""
     radius = case.facts.overall_diameter / 2
-    return _apart(case, pair, "around_apart", case.limits_as_built(case.rule_set.around_apart), radius, "mm")
+    return _apart(case, pair, "around_apart", case.around_apart, radius, "mm")
 
 
 def angle_apart(case: Case, pair: Apart) -> list[Reason]:
     """The angle between two repairs against the rule set's. Margin: degrees beyond the least angle."""
-    return _apart(case, pair, "angle_apart", case.limits_as_built(case.rule_set.angles_apart), degrees(1.0), "deg")
+    return _apart(case, pair, "angle_apart", case.angles_apart, degrees(1.0), "deg")
 
 
 def _apart(
