@@ -43,6 +43,7 @@ NOT_TRANSLATED = {
     "drawing_hands.py": 2,  # names of keys
     "stock_page.py": 1,  # the grade written into the shop's stock file
     "files.py": 3,  # names proposed for files
+    "work_keeper.py": 1,  # the name of a thread
     "wording.py": 1,  # a place as it is typed: read back from its field
 }
 """How many texts of two words and more a file may hold that are no words of the window."""

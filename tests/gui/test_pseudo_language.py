@@ -5,17 +5,21 @@ from functools import cache
 
 import pytest
 from hypothesis import HealthCheck, Phase, given, settings
-from PySide6.QtWidgets import QAbstractButton, QApplication, QLabel, QWidget
+from PySide6.QtCore import QRect, Qt
+from PySide6.QtWidgets import QAbstractButton, QAbstractScrollArea, QApplication, QHeaderView, QLabel, QWidget
 
 from tests.gui.test_every_widget import LEAST, other_windows
 from tests.gui.test_language import TEXT_FUNCTIONS, calls, trees
 from tests.gui.test_review_widgets import shop  # noqa: F401  the folder of jobs is a fixture
 from tests.helpers.full_jobs import full_jobs
+from tests.helpers.jobs import bench_job, crown_injury, earlier_repair, measured_tire
 from tests.helpers.pseudo_language import PseudoLanguage
 from tests.helpers.widget_walk import faults
 from tiremap.model.job import Job
 from tiremap.ui.preferences import Preferences
 from tiremap.ui.repair_work import PAGES
+
+_MEASURE = re.compile(r"[\d.,]+ (mm|cm²)")
 
 CUT_OFF = ("cut off", "neighbors")
 """What is told of a widget whose text has no room; its name, size and place in the order are tried elsewhere."""
@@ -25,18 +29,24 @@ FROM_BELOW = {
     "FreePlacesBar",  # what is free, in sentences
     "SizeField",  # what the size code says
     "StepRow", "LeakPage", "RefitPage",  # steps, places to look, guide to the refit, sources
+    "DimensionsPage",  # why and how the head lies
     "RegisterPanel",  # the folder's path
     "RegisterFigures",  # codes of reasons in words
     "QDialogButtonBox",  # Qt's own buttons, which Qt translates
     "SignOff",  # the decisions in words, as on the sheet
     "GuidancePage", "CrashDialog",  # whose guidance; where the job is kept
     "KeyRow",  # "to" and "in", as they are typed
+    "TeachDesk",  # the words of a lesson, cautions
 }
 """Parts of the window that show finished English made below it, and what."""
 
 
 NAMESAKES = {"SignOff", "StepRow", "RegisterFigures", "KeyRow", "QDialogButtonBox"}
 """Of these, where a text from below reads like one of the window, such as "Measure first", "Place", "to", "Close"."""
+
+
+REPAIRABLE = bench_job(crown_injury(), earlier_repair())
+HALF_KNOWN = bench_job(crown_injury(around_deg=None, size_inside=None), tire=measured_tire(tread_width=None))
 
 
 @cache
@@ -71,8 +81,43 @@ def full_job() -> Job:
 
 def trouble(window: QWidget, least: int) -> list[str]:
     """What is cut off, and what escaped the translator."""
-    cut = [fault for fault in faults(window, least) if fault.endswith(CUT_OFF) or "cut off" in fault]
-    return cut + escaped(window)
+    cut = [fault for fault in faults(window, least) if any(each in fault for each in CUT_OFF)]
+    return cut + labels_under_others(window) + heads_cut_off(window) + escaped(window)
+
+
+def labels_under_others(window: QWidget) -> list[str]:
+    """The labels in sight of which a part lies beyond what holds them; what scrolls may."""
+    found = []
+    for label in window.findChildren(QLabel):
+        if not label.isVisible() or label.window() is not window or in_what_scrolls(label):
+            continue
+        if not label.visibleRegion().boundingRect().contains(label.rect()):
+            found.append(f"{type(window).__name__}: label {label.text()!r} under its neighbors")
+    return found
+
+
+def in_what_scrolls(widget: QWidget) -> bool:
+    while not widget.isWindow():
+        widget = widget.parentWidget()
+        if isinstance(widget, QAbstractScrollArea):
+            return True
+    return False
+
+
+def heads_cut_off(window: QWidget) -> list[str]:
+    """The heads of columns in sight that show their words only in part."""
+    found = []
+    for head in window.findChildren(QHeaderView):
+        if not head.isVisible() or head.window() is not window or head.orientation() == Qt.Orientation.Vertical:
+            continue
+        for column in range(head.count()):
+            words = str(head.model().headerData(column, head.orientation()))
+            room = QRect(0, 0, head.sectionSize(column), head.maximumHeight())
+            taken = head.fontMetrics().boundingRect(room, head.defaultAlignment().value, words)
+            cut = taken.width() > room.width() or taken.height() > head.height()
+            if cut and not head.isSectionHidden(column):
+                found.append(f"{type(window).__name__}: {words!r} over a column: cut off")
+    return found
 
 
 def escaped(window: QWidget) -> list[str]:
@@ -80,7 +125,8 @@ def escaped(window: QWidget) -> list[str]:
     found = []
     for widget in (*window.findChildren(QLabel), *window.findChildren(QAbstractButton)):
         text = re.sub(r"<[^<>]*>", "", widget.text())
-        if not widget.isVisible() or widget.window() is not window or not re.search(r"[^\W\d_]", text):
+        words = re.search(r"[^\W\d_]", _MEASURE.sub("", text))
+        if not words or not widget.isVisible() or widget.window() is not window:
             continue
         parts = set(path_of(widget))
         from_below = parts & FROM_BELOW and (parts & NAMESAKES or text not in english())
@@ -111,10 +157,13 @@ def test_longer_words_have_room_at_the_mark_desk_and_in_every_window(open_window
     window.message.show_text("Something could not be done.")
     window.actions_.key_row.trigger()
     window.actions_.free_places.trigger()
-    for page in PAGES:
-        window.desk.left.show_work(page)
-        qtbot.wait(20)
-        found += trouble(window, least)
+    for job in (full_job(), HALF_KNOWN, REPAIRABLE):
+        window.session.load(job, None)
+        window.desk.choose_first()
+        for page in PAGES:
+            window.desk.left.show_work(page)
+            qtbot.wait(50)  # a layout inside a layout settles in turns
+            found += trouble(window, least)
     window.actions_.key_row.trigger()
     for other in other_windows(window):
         QApplication.processEvents()
@@ -137,5 +186,20 @@ def test_longer_words_have_room_at_the_review_desk_and_on_the_first_screen(
     panel.table.selectRow(0)
     panel.unfold.setChecked(True)
     qtbot.wait(120)  # the story is gathered when the choice rests
+    found += trouble(window, least)
+    assert found == [], "\n".join(found)
+
+
+@pytest.mark.parametrize(("density", "least"), LEAST.items())
+def test_longer_words_have_room_at_the_teach_desk(open_window, qtbot, density, least):
+    Preferences().keep(density=density)
+    window = open_window(REPAIRABLE)
+    window.actions_.teach_desk.trigger()
+    desk = window.teaching.desk
+    qtbot.waitUntil(lambda: desk.canvas is not None and bool(desk.canvas.placed))
+    qtbot.wait(50)
+    found = trouble(window, least)
+    desk.hide_answer.click()
+    qtbot.wait(50)
     found += trouble(window, least)
     assert found == [], "\n".join(found)

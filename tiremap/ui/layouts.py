@@ -5,7 +5,7 @@ from typing import Any
 
 from PySide6.QtCore import QRect, QRectF, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QResizeEvent, QWheelEvent
-from PySide6.QtWidgets import QComboBox, QLabel, QSizePolicy, QStyle, QTableView, QWidget
+from PySide6.QtWidgets import QBoxLayout, QComboBox, QLabel, QSizePolicy, QStyle, QTableView, QWidget
 
 from tiremap.ui.language import told
 from tiremap.ui.next_sign import is_next, paint_next
@@ -60,6 +60,29 @@ class WholeWords(QLabel):
 
     def _keep_height(self) -> None:
         self.setMinimumHeight(max(0, self.heightForWidth(self.width())))
+
+
+class Beside(QWidget):
+    """Widgets beside each other, or one under another where they have no room to show themselves whole."""
+
+    def __init__(self, *widgets: QWidget) -> None:
+        super().__init__()
+        self._widgets = widgets
+        self._row = QBoxLayout(QBoxLayout.Direction.LeftToRight, self)
+        self._row.setContentsMargins(0, 0, 0, 0)
+        self._row.setSpacing(8)
+        for widget in widgets:
+            self._row.addWidget(widget)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Lay them out for the new width, each with the share it asks for."""
+        super().resizeEvent(event)
+        asked = [widget.sizeHint().width() for widget in self._widgets]
+        fits = sum(asked) + self._row.spacing() * (len(asked) - 1) <= event.size().width()
+        for place, wide in enumerate(asked):
+            self._row.setStretch(place, wide if fits else 0)
+        direction = QBoxLayout.Direction
+        self._row.setDirection(direction.LeftToRight if fits else direction.TopToBottom)
 
 
 class ChoiceBox(QComboBox):

@@ -5,9 +5,7 @@ from functools import partial
 from pathlib import Path
 
 from PySide6.QtCore import QSize, Qt, Signal
-from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import (
-    QBoxLayout,
     QFrame,
     QGridLayout,
     QHBoxLayout,
@@ -27,7 +25,7 @@ from tiremap.resources import sample_jobs_folder
 from tiremap.ui.answer_symbol import answer_icon
 from tiremap.ui.editor import Editor
 from tiremap.ui.language import marked, told, tr
-from tiremap.ui.layouts import choice, faint, show_choice
+from tiremap.ui.layouts import Beside, choice, faint, show_choice
 from tiremap.ui.next_sign import mark_next
 from tiremap.ui.palettes import Theme
 from tiremap.ui.sidewall_picture import SidewallPicture
@@ -157,7 +155,7 @@ class StartPage(QScrollArea):
         column.addWidget(self.rule_set)
         column.addWidget(self.chosen)
         column.addWidget(_title(tr("Or look at a sample first")))
-        column.addWidget(_Beside(*self.samples.values()))
+        column.addWidget(Beside(*self.samples.values()))
         column.addWidget(_title(tr("Or go on with a job")))
         files = QHBoxLayout()
         files.addWidget(self.open, 0, Qt.AlignmentFlag.AlignTop)
@@ -168,28 +166,6 @@ class StartPage(QScrollArea):
         column.addStretch(1)
         self.setWidget(whole)
         self.setAlignment(Qt.AlignmentFlag.AlignHCenter)
-
-
-class _Beside(QWidget):
-    """Buttons beside each other, or one under another where their words have no room beside each other."""
-
-    def __init__(self, *buttons: QPushButton) -> None:
-        super().__init__()
-        self._buttons = buttons
-        self._row = QBoxLayout(QBoxLayout.Direction.LeftToRight, self)
-        self._row.setContentsMargins(0, 0, 0, 0)
-        self._row.setSpacing(8)
-        for button in buttons:
-            self._row.addWidget(button, 1)
-
-    def resizeEvent(self, event: QResizeEvent) -> None:
-        """Lay them out for the new width."""
-        super().resizeEvent(event)
-        gaps = self._row.spacing() * (len(self._buttons) - 1)
-        widest = max(button.sizeHint().width() for button in self._buttons)
-        fits = widest * len(self._buttons) + gaps <= event.size().width()
-        direction = QBoxLayout.Direction
-        self._row.setDirection(direction.LeftToRight if fits else direction.TopToBottom)
 
 
 def _title(text: str) -> QLabel:

@@ -21,7 +21,7 @@ from tiremap.model.units import MM_PER_INCH
 from tiremap.storage.lesson_file import lesson_paths, read_lesson
 from tiremap.ui.answer_symbol import AnswerSymbol
 from tiremap.ui.language import marked, told, tr
-from tiremap.ui.layouts import ChoiceBox
+from tiremap.ui.layouts import Beside, ChoiceBox
 from tiremap.ui.palettes import CLASS_POINTS, theme_of
 from tiremap.ui.preferences import Preferences
 from tiremap.ui.presentation import Presentation
@@ -254,11 +254,8 @@ class TeachDesk(QWidget):
         said.addWidget(self.symbol)
         said.addWidget(self.answer)
         said.addWidget(self.reason, 1)
-        row = QHBoxLayout()
-        row.setSpacing(8)
-        for widget in (self.back, self.place, self.on, self.hide_answer, self.next_reason, self.beside,
-                       self._load_name, self.load, self.across, self.reset):
-            row.addWidget(widget, 1 if widget is self.load else 0)
+        steps = _row(self.back, self.place, self.on, self.hide_answer, self.next_reason)
+        controls = _row(self.beside, self._load_name, self.load, self.across, self.reset)
         self._middle = QVBoxLayout()
         self._middle.setContentsMargins(0, 0, 0, 0)
         column = QVBoxLayout(self)
@@ -270,7 +267,7 @@ class TeachDesk(QWidget):
         column.addWidget(self.bends)
         column.addWidget(self.assumed)
         column.addWidget(self.caution)
-        column.addLayout(row)
+        column.addWidget(Beside(steps, controls))
 
     def _connect(self) -> None:
         self.back.clicked.connect(self.go_back)
@@ -291,3 +288,14 @@ def _large(times: float = 1.0, *, bold: bool = False) -> QLabel:
     weight = " font-weight: 700;" if bold else ""
     label.setStyleSheet(f"font-size: {CLASS_POINTS * times:.1f}pt;{weight}")
     return label
+
+
+def _row(*widgets: QWidget) -> QWidget:
+    """Controls beside each other."""
+    whole = QWidget()
+    row = QHBoxLayout(whole)
+    row.setContentsMargins(0, 0, 0, 0)
+    row.setSpacing(8)
+    for widget in widgets:
+        row.addWidget(widget)
+    return whole
