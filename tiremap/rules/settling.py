@@ -4,7 +4,9 @@ It is the one that would let the check pass alone, with all others at their wors
 a taped one. Where none would alone, it is the one that moves the least margin most, and the next is named after it.
 """
 
+from collections.abc import Callable
 from dataclasses import replace
+from functools import cache, partial
 from math import ceil, floor, inf, isfinite
 
 from tiremap.rules.margins import ON_THE_LIMIT, Question, least
@@ -46,18 +48,19 @@ def settling(question: Question) -> Settles | None:
     """What to measure so that the question passes; ``None`` where no measurement could make it pass."""
     open_ones = [i for i, reading in enumerate(question.readings) if not reading.settled and reading.field]
     in_order = sorted(open_ones, key=lambda i: not question.readings[i].estimated)
+    best = cache(partial(_best, question))
     boundless = sum(_is_boundless(question.readings[i]) for i in in_order)
     for index in in_order if boundless < 2 else []:  # two without bound: neither can settle it alone
         if boundless and not _is_boundless(question.readings[index]):
             continue
-        window = _passing_window(question, index)
+        window = _passing_window(question, index, best)
         if window is not None:
             return _settles(question.readings[index], window)
     if not in_order:
         return None
     first = in_order[0]  # where nothing helps by itself, in bench order
     if boundless < 2:
-        first = max(in_order, key=lambda i: _best(question, i)[1])
+        first = max(in_order, key=lambda i: best(i)[1])
     rest = [i for i in in_order if question.readings[i].field != question.readings[first].field]
     reading = question.readings[first]
     then = question.readings[rest[0]] if rest else None
@@ -114,10 +117,12 @@ def _best(question: Question, index: int) -> tuple[float, float]:
     return (middle, top) if top > margin else (best, margin)
 
 
-def _passing_window(question: Question, index: int) -> tuple[float, float] | None:
+def _passing_window(
+    question: Question, index: int, best_of: Callable[[int], tuple[float, float]]
+) -> tuple[float, float] | None:
     """The values of one reading for which the check passes whatever the others are; infinite ends where unlimited."""
     reading = question.readings[index]
-    best, margin = _best(question, index)
+    best, margin = best_of(index)
     if not question.passes(margin):
         return None
 

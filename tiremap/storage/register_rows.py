@@ -179,7 +179,7 @@ def _row(path: str, job: Job) -> RegisterRow:
 
 
 def _answered(row: RegisterRow, assessment: Assessment) -> RegisterRow:
-    first = next((each for each in assessment.all_reasons if each.level in ("refuse", "measure")), None)
+    first = assessment.deciding
     if first is None:
         return replace(row, answer=assessment.answer)
     return replace(row, answer=assessment.answer, deciding=first.code, deciding_says=first.says)
