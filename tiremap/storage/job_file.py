@@ -55,9 +55,11 @@ def write_job(path: Path, job: Job, opened_as: Job | None = None) -> None:
         if there is None or there == data:
             return
         _refuse_to_overwrite_newer(path, there)
-        if opened_as is not None:
-            _refuse_if_changed(path, there, job, opened_as)
-        _refuse_to_lose_decisions(path, there, job)
+        theirs, why = _job_or_why(there)
+        if opened_as is not None and (theirs is None or theirs not in (opened_as, job)):
+            raise ChangedOnDisk(path, there, theirs, why)
+        if theirs is not None:
+            _refuse_to_lose_decisions(path, theirs, job)
 
     save_checked(path, data, may_replace)
 
@@ -83,11 +85,9 @@ def changed_meanwhile(path: Path, opened_as: Job) -> ChangedOnDisk | None:
     """
     if not path.is_file():
         return None
-    try:
-        _refuse_if_changed(path, _read_bytes(path), opened_as, opened_as)
-    except ChangedOnDisk as changed:
-        return changed
-    return None
+    data = _read_bytes(path)
+    theirs, why = _job_or_why(data)
+    return None if theirs == opened_as else ChangedOnDisk(path, data, theirs, why)
 
 
 def _read_bytes(path: Path) -> bytes:
@@ -125,18 +125,10 @@ def _refuse_to_overwrite_newer(path: Path, there: bytes) -> None:
         raise TiremapError(f"{path} is not overwritten. {newer_version(version).what}", "Save under another name.")
 
 
-def _refuse_if_changed(path: Path, there: bytes, job: Job, opened_as: Job) -> None:
-    """Raise `ChangedOnDisk` if what stands there is neither what was opened nor what is to be saved."""
-    theirs, why = _job_or_why(there)
-    if theirs is None or theirs not in (opened_as, job):
-        raise ChangedOnDisk(path, there, theirs, why)
-
-
-def _refuse_to_lose_decisions(path: Path, there: bytes, job: Job) -> None:
-    """Raise `TiremapError` if a job stands there with a decision that would be gone."""
-    theirs, _ = _job_or_why(there)
-    lost = theirs and first_decision_lost(theirs, job)
-    if lost:
+def _refuse_to_lose_decisions(path: Path, theirs: Job, job: Job) -> None:
+    """Raise `TiremapError` if the job that stands there has a decision that would be gone."""
+    lost = first_decision_lost(theirs, job)
+    if lost is not None:
         raise TiremapError(
             f"{path} is not overwritten. It holds a decision of {lost.date:%Y-%m-%d %H:%M} that this job does not.",
             "Open that file to see it, or save under another name.",
