@@ -99,8 +99,6 @@ def _margin_words(assessment: Assessment, chosen: str | None, unit: LengthUnit) 
 
 
 def _margin_of(margin_mm: float | None, unit: LengthUnit) -> str:
-    return (
-        tr(", margin not known")
-        if margin_mm is None
-        else tr(", margin {margin}", margin=wording.margin(margin_mm, unit))
-    )
+    if margin_mm is None:
+        return tr(", margin not known")
+    return tr(", margin {margin}", margin=wording.margin(margin_mm, unit))

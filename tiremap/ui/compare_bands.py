@@ -116,10 +116,8 @@ class CompareBands(QWidget):
         edge = tread_edge(facts)
         top, bottom = self._head - 0.2 * self._line, self._head + len(self.rows) * self._lane
         named = tr("tread edge, estimated") if edge.estimated else tr("tread edge")
-        if (
-            edge.drawn * across.scale
-            < (self._words(tr("outboard {named}", named=named)) + self._words(tr("center"))) / 2
-        ):
+        taken = self._words(tr("outboard {named}", named=named)) + self._words(tr("center"))
+        if edge.drawn * across.scale < taken / 2:
             named = tr("edge")  # no room for more
         for s, words in (
             (-edge.drawn, tr("inboard {named}", named=named)),

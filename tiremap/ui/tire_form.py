@@ -267,10 +267,8 @@ class TireForm(QScrollArea):
     def _ask_for_guidance(self, chosen: str | None) -> None:
         """Ask for a guidance where none is chosen, or where the one chosen cannot be read."""
         unreadable = chosen is not None and rule_set_or_why(chosen)[0] is None
-        asked, says = (
-            chosen is None or unreadable,
-            tr("Which guidance does the shop follow? Nothing is answered before."),
-        )
+        asked = chosen is None or unreadable
+        says = tr("Which guidance does the shop follow? Nothing is answered before.")
         if unreadable:
             says = tr(
                 "{guidance} cannot be read, so nothing is answered. Choose another, or see Guidance in the menu.",
