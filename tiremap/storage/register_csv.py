@@ -1,11 +1,13 @@
 """The register as a table for a spreadsheet: RFC 4180, and safe to open.
 
 UTF-8, a header, lines end with CR LF, quotes are doubled. A spreadsheet takes text that begins with one of a few signs
-for a formula and works it out: such text gets an apostrophe in front.
+for a formula and works it out, some also after a blank or a quote: such text gets an apostrophe in front. Counts are
+numbers and stay so.
 """
 
 import csv
 import io
+import unicodedata
 from collections.abc import Iterable
 from dataclasses import asdict, fields
 from pathlib import Path
@@ -14,8 +16,13 @@ from tiremap.errors import TiremapError
 from tiremap.storage.checked_save import save_checked
 from tiremap.storage.register_rows import RegisterRow
 
-TAKEN_FOR_A_FORMULA = ("=", "+", "-", "@", "\t", "\r", "\n", "＝", "＋", "－", "＠")
-"""Also the wide signs, which some spreadsheets read as the narrow ones."""
+TAKEN_FOR_A_FORMULA = ("=", "+", "-", "@")
+"""Also in any other width or height, which some spreadsheets read as the usual ones."""
+BREAKS = ("\t", "\r", "\n")
+"""What may end a cell where the file is read less strictly: what follows then begins one."""
+QUOTES = "\"'`´‘’‚‛“”„‟«»‹›＂＇"
+NOT_SEEN = ("Z", "C")
+"""First letters of the kinds of characters that print nothing: blanks and signs of control."""
 
 
 def write_csv(path: Path, rows: Iterable[RegisterRow], over_existing: bool = False) -> None:
@@ -41,6 +48,14 @@ def _shown(value: str | int | bool | None) -> str | int:
         return ""
     if isinstance(value, bool):
         return "yes" if value else "no"
-    if isinstance(value, str) and value.startswith(TAKEN_FOR_A_FORMULA):
+    if isinstance(value, str) and taken_for_a_formula(value):
         return f"'{value}"
     return value
+
+
+def taken_for_a_formula(text: str) -> bool:
+    """Whether some spreadsheet may work the text out: the first sign that prints and is no quote decides."""
+    if text.startswith(BREAKS):
+        return True
+    first = next((each for each in text if each not in QUOTES and unicodedata.category(each)[0] not in NOT_SEEN), "")
+    return unicodedata.normalize("NFKC", first).startswith(TAKEN_FOR_A_FORMULA)
