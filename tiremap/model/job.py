@@ -4,7 +4,7 @@ from collections import Counter
 from datetime import datetime
 from typing import Annotated, Literal
 
-from pydantic import Field, model_validator
+from pydantic import FailFast, Field, model_validator
 
 from tiremap.model.after_repair import LeakCheck, Refit, UnitKind
 from tiremap.model.measures import Across, Around, BeadToes, HoleSize, Lean, Length
@@ -194,7 +194,10 @@ class StepDone(Record):
 
 
 class Job(Record):
-    """One tire on the bench. Ids are unique over its injuries and repairs."""
+    """One tire on the bench. Ids are unique over its injuries and repairs.
+
+    Of a list only the first wrong entry is told: a hundred thousand of them would cost more memory than there is.
+    """
 
     format: Literal["tiremap-job"] = FORMAT
     version: Literal[1] = VERSION
@@ -204,10 +207,10 @@ class Job(Record):
     rule_set: str | None = None
     tire: Tire = Tire()
     checks: Checks = Checks()
-    injuries: Annotated[tuple[Injury, ...], Field(max_length=MOST_MARKS)] = ()
-    repairs: Annotated[tuple[Repair, ...], Field(max_length=MOST_MARKS)] = ()
-    decisions: Annotated[tuple[Decision, ...], Field(max_length=MOST_ENTRIES)] = ()
-    steps_done: Annotated[tuple[StepDone, ...], Field(max_length=MOST_ENTRIES)] = ()
+    injuries: Annotated[tuple[Injury, ...], Field(max_length=MOST_MARKS), FailFast()] = ()
+    repairs: Annotated[tuple[Repair, ...], Field(max_length=MOST_MARKS), FailFast()] = ()
+    decisions: Annotated[tuple[Decision, ...], Field(max_length=MOST_ENTRIES), FailFast()] = ()
+    steps_done: Annotated[tuple[StepDone, ...], Field(max_length=MOST_ENTRIES), FailFast()] = ()
     leak_check: LeakCheck | None = None
     refit: Refit | None = None
     note: str = ""

@@ -7,6 +7,7 @@ from typing import Any
 
 from tiremap.errors import TiremapError
 from tiremap.model.wording import shown
+from tiremap.resources import read_toml
 from tiremap.storage.json_place import line_of_second, line_of_value
 
 _A_RIGHT_LINE = 'A right line is "number": "4711", with the marks and the comma; the last in a group has no comma.'
@@ -79,11 +80,19 @@ def _whole(text: str) -> int:
 
 
 def _check_inside(value: Any, deepest: int) -> None:
-    """Raise `TiremapError` for text UTF-8 cannot hold, or nesting too deep to be written again. Never recurses."""
-    level = 0
+    """Raise `TiremapError` for text UTF-8 cannot hold, nesting too deep to be written again, or values without an end.
+
+    Never recurses. Each wrong value among many would be told as a fault of its own, at ten times its memory.
+    """
+    level = values = 0
+    most = read_toml("storage.toml")["json_text"]["most_values"]
     inside = [value]
     while inside:
         level += 1
+        values += len(inside)
+        if values > most:
+            says = "It holds more than any job or settings do."
+            raise TiremapError(says, f"At most {most} names and values are read.")
         below: list[Any] = []
         for each in inside:
             if isinstance(each, dict | list) and level > deepest:

@@ -139,7 +139,7 @@ def test_nesting_as_deep_as_allowed_is_read_and_written(tmp_path):
 
 
 def test_a_file_too_large_for_a_job_is_refused(tmp_path):
-    assert "more than 10 MB" in _refusal(tmp_path, b" " * 10_000_001)
+    assert "more than 2 MB" in _refusal(tmp_path, b" " * 2_000_001)
 
 
 def test_a_folder_a_pipe_and_a_missing_file_are_refused_in_words(tmp_path):
