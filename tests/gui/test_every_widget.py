@@ -1,6 +1,8 @@
 """Every widget of every window has a name and a size to be hit, is reached by keyboard, and is shown whole."""
 
 from contextlib import suppress
+from datetime import UTC, datetime
+from pathlib import Path
 
 import pytest
 from PySide6.QtCore import Qt
@@ -8,10 +10,15 @@ from PySide6.QtWidgets import QApplication
 
 from tests.helpers.jobs import bench_job, crown_injury
 from tests.helpers.widget_walk import faults, interactive, name_of
+from tiremap.edits.change import changed
+from tiremap.storage.job_file import ChangedOnDisk
+from tiremap.storage.unsaved_work import Work, WorkFound
 from tiremap.ui.crash import CrashDialog
 from tiremap.ui.help_here import show_page
+from tiremap.ui.left_work import LeftWork
 from tiremap.ui.preferences import Preferences
 from tiremap.ui.tolerance_dialog import ToleranceDialog
+from tiremap.ui.two_versions import TwoVersions
 
 LEAST = {"desk": 24, "bench": 44}
 """Least width and height of a target, px. 24: WCAG 2.2, 2.5.8 (AA). 44: 2.5.5 (AAA)."""
@@ -33,7 +40,9 @@ def other_windows(window):
     show_page("form", window)
     yield newest_of(window)
     width = window.session.job.tire.tread_width
-    for dialog in (ToleranceDialog(window, width), CrashDialog("Report", "Kept.", window)):
+    for dialog in (
+        ToleranceDialog(window, width), CrashDialog("Report", "Kept.", window), two_versions(window), left_work(window),
+    ):
         dialog.open()
         yield dialog
 
@@ -47,6 +56,20 @@ def settled_faults(qtbot, window, least, but="no such fault"):
     with suppress(qtbot.TimeoutError):
         qtbot.waitUntil(lambda: not found(), timeout=SETTLED_MS)
     return found()
+
+
+def two_versions(window):
+    """The question about a file that another program changed."""
+    mine = window.session.job
+    changed_there = ChangedOnDisk(Path("job.json"), b"", changed(mine, note="theirs", job_number="R-7"), "")
+    return TwoVersions(changed_there, mine, True, window)
+
+
+def left_work(window):
+    """The offer of work a stopped program left."""
+    job = window.session.job
+    work = Work(file=None, kept=datetime.now(UTC), opened_as=job, job=changed(job, note="unsaved"))
+    return LeftWork((WorkFound(Path("kept.json"), None, work, ""),), window)
 
 
 def newest_of(parent):
@@ -80,7 +103,7 @@ def test_every_widget_of_every_window_can_be_named_hit_reached_and_read(open_win
     assert found == [], "\n".join(found)
     assert walked == {
         "CompareWindow", "LimitsPage", "GuidancePage", "SignOff", "MarkEditor", "TextDialog", "ToleranceDialog",
-        "CrashDialog", "PrintPreview", "StockPage",
+        "CrashDialog", "PrintPreview", "StockPage", "TwoVersions", "LeftWork",
     }
 
 

@@ -19,6 +19,7 @@ _PAGES = {
     "dimensions": ("DimensionsPage",),
     "repair_work": ("RepairWork",),
     "stock": ("StockPage",),
+    "saving": ("TwoVersions", "LeftWork"),
     "printing": ("PrintPreview",),
     "review": ("ReviewDesk", "SignOff"),
 }
