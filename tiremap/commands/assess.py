@@ -2,10 +2,14 @@
 
 import json
 import sys
+from functools import partial
 from pathlib import Path
+from typing import NamedTuple
 
 from tiremap.assess import assess
 from tiremap.assessment import Assessment
+from tiremap.commands.all_cores import in_order
+from tiremap.commands.progress import Progress
 from tiremap.errors import TiremapError
 from tiremap.model.cautions import full_cautions
 from tiremap.model.job import Answer, Job
@@ -20,34 +24,67 @@ ANSWER_WORDS: dict[Answer, str] = {
 }
 
 
+class Told(NamedTuple):
+    """What is said of one job file: lines for stdout, or what was wrong with it; and its answer, where there is one."""
+
+    lines: tuple[str, ...]
+    fault: str
+    answer: Answer | None
+
+
 def print_answers(paths: list[str], rules: str | None, as_json: bool) -> int:
     """Print the answer for each job file, under its own rule set, another, or ``all``.
 
     The exit code: 2 where any input was bad (the others are still answered), else 1 where any job was refused, else 3
-    where any must be measured, else 0; with ``all``, by each job's own rule set.
+    where any must be measured, else 0; with ``all``, by each job's own rule set. Many files are answered on all cores,
+    and a terminal is told how far they are.
     """
-    others = _rule_sets(rules)
-    bad, answers = False, []
-    for path in paths:
-        try:
-            job = read_job(Path(path))
-            own = assess(job, others[0] if rules not in (None, "all") else own_rule_set(job))
-            shown = [assess(job, each) for each in others] if rules == "all" else [own]
-        except TiremapError as error:
-            print(f"tiremap assess: {path}: {error}", file=sys.stderr)
-            bad = True
-            continue
-        answers.append(own.answer)
-        for assessment in shown:
-            record = {"job": path} | assessment.as_record()
-            print(json.dumps(record, ensure_ascii=False) if as_json else in_words(path, assessment))
+    _rule_sets(rules)  # a name that is none is told before any file
+    progress, done, found = Progress(len(paths)), 0, set()
+    for part in in_order(partial(tell, rules, as_json), paths):
+        progress.erase()
+        _print(part)
+        done += len(part)
+        progress.show(done)
+        found |= {None if told.fault else told.answer for told in part}
     if not as_json:
         print("Cautions: " + " ".join(full_cautions()))
-    if bad:
-        return 2
-    if "not_repairable" in answers:
-        return 1
-    return 3 if "measure_first" in answers else 0
+    return next((code for answer, code in _EXIT_CODES if answer in found), 0)
+
+
+_EXIT_CODES: tuple[tuple[Answer | None, int], ...] = ((None, 2), ("not_repairable", 1), ("measure_first", 3))
+"""The first that was found decides; ``None`` stands for bad input."""
+
+
+def _print(part: list[Told]) -> None:
+    for told in part:
+        for line in told.lines:
+            print(line)
+        if told.fault:
+            sys.stdout.flush()  # what stands before it comes before it, wherever both go
+            print(told.fault, file=sys.stderr)
+
+
+def tell(rules: str | None, as_json: bool, paths: list[str]) -> list[Told]:
+    """What is said of some job files, one after the other."""
+    others = _rule_sets(rules)
+    return [_tell(path, rules, others, as_json) for path in paths]
+
+
+def _tell(path: str, rules: str | None, others: list[RuleSet], as_json: bool) -> Told:
+    try:
+        job = read_job(Path(path))
+        own = assess(job, others[0] if rules not in (None, "all") else own_rule_set(job))
+        shown = [assess(job, each) for each in others] if rules == "all" else [own]
+    except TiremapError as error:
+        return Told((), f"tiremap assess: {path}: {error}", None)
+    return Told(tuple(_line(path, each, as_json) for each in shown), "", own.answer)
+
+
+def _line(path: str, assessment: Assessment, as_json: bool) -> str:
+    if as_json:
+        return json.dumps({"job": path} | assessment.as_record(), ensure_ascii=False)
+    return in_words(path, assessment)
 
 
 def _rule_sets(rules: str | None) -> list[RuleSet]:
