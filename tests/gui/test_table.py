@@ -1,7 +1,7 @@
 """The marks table: the drawing's twin, with a typed equal for every drag."""
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QApplication, QLineEdit
+from PySide6.QtWidgets import QAbstractItemView, QApplication, QDialog, QLineEdit
 
 from tests.helpers.jobs import bench_job, crown_injury, earlier_repair
 from tiremap.ui.marks_columns import COLUMNS
@@ -134,3 +134,14 @@ def test_a_fresh_injury_in_the_table_knows_nothing(bench_window):
     injury = bench_window.session.job.injuries[1]
     assert (injury.outside, injury.around, injury.size_outside, injury.lean_across) == (None, None, None, None)
     assert bench_window.desk.chosen == "2"
+
+
+def test_a_cell_left_open_behind_another_window_is_not_opened_twice(open_window, qtbot):
+    window = open_window(bench_job(crown_injury(), earlier_repair()))
+    table, other = window.desk.table, QDialog(window)
+    assert table.edit_field("R1", "around")
+    other.show()
+    other.activateWindow()
+    qtbot.waitUntil(other.isActiveWindow)
+    assert table.edit_field("R1", "around")  # Qt would warn
+    assert table.view.state() == QAbstractItemView.State.EditingState
