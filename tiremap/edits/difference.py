@@ -124,7 +124,7 @@ def _whole(record: Record | None) -> str:
     entered = {name: value for name, value in _entries(record).items() if value not in (None, "", ())}
     kind = type(record)
     named = _NAMED_BY.get(kind)
-    said = [f"{_called(kind, name)} {_words(kind, name, value)}" for name, value in entered.items() if name != named]
+    said = [f"{_called(kind, name)}: {_words(kind, name, value)}" for name, value in entered.items() if name != named]
     return "; ".join(said) or "nothing entered"
 
 

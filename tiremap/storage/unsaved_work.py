@@ -5,6 +5,7 @@ taken was left behind by a program that was stopped. Only a real save or an expl
 """
 
 import secrets
+from contextlib import suppress
 from datetime import datetime
 from pathlib import Path
 from typing import Literal, NamedTuple
@@ -59,11 +60,8 @@ class WorkKept:
         """Let go of the file; what is kept stays and is found at the next start."""
         if not self._held:
             return
-        if not self.path.exists():
-            _lock_of(self.path).unlink(missing_ok=True)
         self._held = False
-        if self._handle is not None:
-            let_go(self._handle)
+        _let_go(self.path, self._handle)
 
     def _hold(self) -> None:
         try:
@@ -87,8 +85,7 @@ class WorkFound(NamedTuple):
 
     def leave(self) -> None:
         """Leave it where it is, for the next start."""
-        if self.handle is not None:
-            let_go(self.handle)
+        _let_go(self.path, self.handle)
 
     def taken_over(self) -> None:
         """A window keeps it by now. Without a lock it may be a running window's, and stays."""
@@ -97,7 +94,6 @@ class WorkFound(NamedTuple):
     def remove(self) -> None:
         """The user does not want it."""
         remove_with_generations(self.path)
-        _lock_of(self.path).unlink(missing_ok=True)
         self.leave()
 
 
@@ -126,10 +122,17 @@ def _found(path: Path) -> WorkFound | None:
         pass
     if path.exists():
         return WorkFound(path, handle, *_read(path))
-    _lock_of(path).unlink(missing_ok=True)
+    _let_go(path, handle)
+    return None
+
+
+def _let_go(path: Path, handle: int | None) -> None:
+    """Give up a file; where it is gone its lock goes too, afterwards: Windows removes nothing that is open."""
     if handle is not None:
         let_go(handle)
-    return None
+    if not path.exists():
+        with suppress(OSError):
+            _lock_of(path).unlink()
 
 
 def _held_or_without(lock: Path) -> int | None:

@@ -34,7 +34,7 @@ class JobFiles(QObject):
         self._session = session
         self._preferences = preferences
         self._window = window
-        self._seen: tuple[int, int] | None = None
+        self._seen: tuple[Path, int, int] | None = None
         window.installEventFilter(self)
 
     @property
@@ -191,6 +191,7 @@ class JobFiles(QObject):
         except TiremapError:  # out of reach just now: saving says so, and asks again
             return
         if changed is not None:
+            self._finish_typing()
             self._settle(changed)
 
     def _settle(self, changed: ChangedOnDisk) -> bool:
@@ -252,10 +253,10 @@ def fresh_job(preferences: Preferences) -> Job:
         return Job()
 
 
-def _stamp(path: Path) -> tuple[int, int] | None:
-    """When a file was last written, and its size; ``None`` where it cannot be told."""
+def _stamp(path: Path) -> tuple[Path, int, int] | None:
+    """A file, when it was last written, ns, and its size; ``None`` where that cannot be told."""
     try:
         stands = path.stat()
     except (OSError, ValueError):
         return None
-    return stands.st_mtime_ns, stands.st_size
+    return path, stands.st_mtime_ns, stands.st_size

@@ -45,7 +45,7 @@ class LeftWork(QDialog):
         self.says = QLabel()
         self.says.setWordWrap(True)
         self.says.setTextFormat(Qt.TextFormat.PlainText)
-        self.table = DifferenceTable(tr("In the file"), tr("Unsaved"))
+        self.table = DifferenceTable(tr("Saved"), tr("Unsaved"))
         self.open_it = self._button(tr("&Open it"), "open")
         self.throw_away = self._button(tr("&Throw it away…"), "throw_away")
         self._lay_out()

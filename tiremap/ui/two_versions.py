@@ -2,6 +2,7 @@
 
 from typing import Literal
 
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QDialog, QDialogButtonBox, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from tiremap.edits.difference import differences
@@ -26,6 +27,7 @@ class TwoVersions(QDialog):
         give_help_key(self)
         self.says = QLabel(_says(changed, mine, unsaved))
         self.says.setWordWrap(True)
+        self.says.setTextFormat(Qt.TextFormat.PlainText)
         self.table = DifferenceTable(tr("Here"), tr("In the file"))
         self.table.show_differences(differences(mine, changed.theirs) if changed.theirs is not None else ())
         self.table.setVisible(changed.theirs is not None)

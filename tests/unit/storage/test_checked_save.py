@@ -119,6 +119,24 @@ def test_a_disk_that_garbles_a_byte_is_found_out_by_reading_back(saved, monkeypa
     assert saved.read_bytes() == OLD
 
 
+def test_a_disk_that_is_full_midway_leaves_the_old_bytes_and_nothing_over(saved, monkeypatch):
+    real, count = os.write, []
+
+    def write(handle, data):
+        count.append(len(data))
+        if len(count) > 2:
+            raise OSError(errno.ENOSPC, "no space left on device")
+        return real(handle, data[:4])
+
+    with monkeypatch.context() as patch:
+        patch.setattr(checked_save.os, "write", write)
+        with pytest.raises(TiremapError, match="the disk is full"):
+            save_checked(saved, NEW)
+    assert count == [len(NEW), len(NEW) - 4, len(NEW) - 8]
+    assert saved.read_bytes() == OLD
+    assert [path.name for path in saved.parent.iterdir()] == ["job.json"]
+
+
 def test_a_full_disk_is_called_a_full_disk_and_says_what_to_do(saved, monkeypatch):
     with monkeypatch.context() as patch:
         patch.setattr(checked_save.os, "write", _fails(errno.ENOSPC))
