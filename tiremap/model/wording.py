@@ -88,7 +88,7 @@ def _what_is_right(fault: Any) -> str:
     limits = fault.get("ctx", {})
     match fault["type"]:
         case "missing":
-            return "Every one of its kind has it"
+            return "It must be there"
         case "value_error":
             return ""
         case "extra_forbidden":
