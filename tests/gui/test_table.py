@@ -136,12 +136,12 @@ def test_a_fresh_injury_in_the_table_knows_nothing(bench_window):
     assert bench_window.desk.chosen == "2"
 
 
-def test_a_cell_left_open_behind_another_window_is_not_opened_twice(open_window, qtbot):
+def test_a_cell_asked_for_twice_from_another_window_is_opened_once(open_window, qtbot):
     window = open_window(bench_job(crown_injury(), earlier_repair()))
     table, other = window.desk.table, QDialog(window)
-    assert table.edit_field("R1", "around")
     other.show()
     other.activateWindow()
     qtbot.waitUntil(other.isActiveWindow)
-    assert table.edit_field("R1", "around")  # Qt would warn
-    assert table.view.state() == QAbstractItemView.State.EditingState
+    for _ in range(2):  # Qt would warn the second time
+        assert table.edit_field("R1", "around")
+        assert table.view.state() == QAbstractItemView.State.EditingState
