@@ -9,6 +9,7 @@ from dataclasses import replace
 from tiremap.rules.case import Case
 from tiremap.rules.margins import Question, margin_of
 from tiremap.rules.marks import MarkFacts
+from tiremap.rules.place import monotone
 from tiremap.rules.reading import Reading, exactly
 from tiremap.rules.reasons import MAKER_WORD, Reason, Settles
 from tiremap.rules.weighing import LimitSays, Words, reason_for, weigh
@@ -70,5 +71,4 @@ def _question(case: Case, injury: MarkFacts, edge, belt: Reading) -> Question:
 
     ends_read = (injury.outside_reading, injury.inside_reading)
     readings = (*ends_read, case.facts.tread_width, injury.thickness, injury.head.reach_across, belt)
-    falls_with = frozenset({4}) if case.facts.belt_measured else frozenset({4, 5})  # unmeasured: how far it ends short
-    return Question(readings, margin, (centered,), falls_with, moved_by=4)
+    return Question(readings, margin, (centered,), *monotone(case, injury, set()), moved_by=4)

@@ -43,9 +43,9 @@ class Margin:
 class Question:
     """A margin still to be worked out: ``margin(*values)`` in mm over ``readings``, in that order.
 
-    ``falls_with`` are the indices of readings that only ever lessen it (a size, a head): their worst and best ends
-    are known. ``moved_by`` is how many of the first readings move the balances; the others need not be tried there,
-    nor those that only lessen the margin.
+    ``falls_with`` are the indices of readings that only ever lessen it (a size, a head), ``rises_with`` of those that
+    never do: their worst and best ends are known. ``moved_by`` is how many of the first readings move the balances;
+    the others need not be tried there.
     ``inclusive`` is false where a margin of nothing does not hold.
     """
 
@@ -53,6 +53,7 @@ class Question:
     margin: Function
     balances: tuple[Function, ...] = ()
     falls_with: frozenset[int] = frozenset()
+    rises_with: frozenset[int] = frozenset()
     moved_by: int = 0
     inclusive: bool = True
 
@@ -100,7 +101,7 @@ def margin_of(question: Question) -> Margin:
 def least(question: Question, ranges: Sequence[Range] | None = None) -> float:
     """The least margin over all readings' ranges, or over those given; ``-inf`` where unbounded."""
     axes = [
-        (high,) if index in question.falls_with else _ends(low, high)
+        (high,) if index in question.falls_with else (low,) if index in question.rises_with else _ends(low, high)
         for index, (low, high) in enumerate(question.ranges if ranges is None else ranges)
     ]
     value = min(starmap(question.margin, product(*axes)))
@@ -130,7 +131,8 @@ def _ends_and_zero(low: float, high: float) -> tuple[float, ...]:
 def _promising(question: Question, ranges: Sequence[Range]) -> list[tuple[float, ...]]:
     """Every point where the greatest margin can lie: corners, zeros, and balances along each reading."""
     axes = [
-        (low,) if index in question.falls_with else _ends_and_zero(low, high)
+        (low,) if index in question.falls_with else (high,) if index in question.rises_with
+        else _ends_and_zero(low, high)
         for index, (low, high) in enumerate(ranges)
     ]
     corners = list(product(*axes))

@@ -95,6 +95,11 @@ class MarkFacts:
         s_in = facts.across(self.inside.origin, inside, tread_width, thickness)
         return s_out, s_in, (s_in - s_out) / thickness
 
+    @property
+    def hangs_on_tread_width(self) -> bool:
+        """Whether an end was taken from a tread edge, so that its tread coordinate moves with the tread's width."""
+        return any(place is not None and place.origin.endswith("_edge") for place in (self.outside, self.inside))
+
     def ends_on(self, facts: TireFacts) -> Ends:
         """`channel_ends` on that tire. Several checks ask the same values; each is worked out once."""
         if not self._ends_kept or self._ends_kept[0] is not facts:

@@ -122,9 +122,9 @@ def _ends(reading: Reading) -> Range:
 def _stated(facts: TireFacts, mark: MarkFacts) -> tuple[float | None, float | None]:
     """Tread coordinate (mm) and angle (radians) of the inside end at the stated readings."""
     outside, inside = mark.outside_reading.stated, mark.inside_reading.stated
-    needs_width = any(place and place.origin.endswith("_edge") for place in (mark.outside, mark.inside))
     across = around = None
-    if outside is not None and inside is not None and not (needs_width and facts.tread_width.stated is None):
+    needs_width = mark.hangs_on_tread_width and facts.tread_width.stated is None
+    if outside is not None and inside is not None and not needs_width:
         width = facts.drawn_tread_width
         across = mark.channel_ends(facts, width, outside, inside, facts.drawn_thickness)[1]
     if mark.around.stated is not None and mark.lean_around.stated is not None:

@@ -116,8 +116,20 @@ def zone_question(case: Case, injury: MarkFacts, edge: ZoneEdge, inset: float = 
 
     ends_read = (injury.outside_reading, injury.inside_reading)
     readings = (*ends_read, facts.tread_width, injury.thickness, injury.channel, belt, section_width, grooves)
-    falls_with = frozenset({4}) if facts.belt_measured else frozenset({4, 5})  # unmeasured: how far the belt ends short
-    return Question(readings, margin, (astride, upright), falls_with, moved_by=4)
+    return Question(readings, margin, (astride, upright), *monotone(case, injury, {7}), moved_by=4)
+
+
+def monotone(case: Case, injury: MarkFacts, more: set[int]) -> tuple[frozenset[int], frozenset[int]]:
+    """The readings a margin of place only falls with, and those it never falls with, by their order there.
+
+    The size (4) falls; a belt (5) rises where it was measured, and falls where it is how far short of the tread edge
+    it ends. The tread's width (2) rises, unless the mark was taken from a tread edge and moves with it. ``more`` rise.
+    """
+    falls, rises = {4}, set(more)
+    (rises if case.facts.belt_measured else falls).add(5)
+    if not injury.hangs_on_tread_width:
+        rises.add(2)
+    return frozenset(falls), frozenset(rises)
 
 
 def _limit_says(case: Case, edge: ZoneEdge, inset: float | None) -> LimitSays:
