@@ -31,8 +31,8 @@ HEAD = """\
 # a limit looser than that of every published set is refused when this file is read.
 
 """
-A_NAME = re.compile(r"[^\W_][\w-]{0,59}")
-"""A letter or digit, then letters, digits, ``_`` and ``-``: a file name on every system."""
+A_NAME = re.compile(r"(?!(?:con|prn|aux|nul|com\d|lpt\d)\Z)[^\W_][\w-]{0,59}", re.IGNORECASE)
+"""A letter or digit, then letters, digits, ``_`` and ``-``, and no device: a file name on every system."""
 
 A_TABLE = re.compile(r"^\[\[(\w+)\]\][^\n]*\n(?:(?!\[)[^\n]*(?:\n|\Z))*", re.MULTILINE)
 """One limit in the file: its heading and the lines to the next one."""
