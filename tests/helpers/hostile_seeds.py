@@ -5,11 +5,14 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
+from tests.helpers.hostile import not_plain
 from tests.helpers.jobs import bench_job, crown_injury, earlier_repair
 from tests.helpers.mutations import Seed, json_seed, toml_bytes, toml_seed
 from tiremap.assess import assess
+from tiremap.errors import TiremapError, printable
 from tiremap.model.job import Job
 from tiremap.model.rule_set_file import rule_set_from_bytes
+from tiremap.model.size_text import SizeCodeError
 from tiremap.resources import resource_path
 from tiremap.storage.canonical import canonical_text, job_text
 from tiremap.storage.job_file import job_from_bytes
@@ -44,7 +47,20 @@ def check_job(data: bytes, number: int) -> None:
     again = job_from_bytes(text.encode())
     assert again == job and job_text(again) == text
     if number % ASSESSED == 0:
-        assert assess(job, advise=False).answer in ("repairable", "measure_first", "not_repairable")
+        check_answer(job)
+
+
+def check_answer(job: Job, advise: bool = False) -> None:
+    """A job is answered with sentences that print. Only a size code that cannot be read is refused, in plain words."""
+    try:
+        found = assess(job, advise=advise)
+    except SizeCodeError as error:
+        assert not_plain(error) == ""
+        return
+    except TiremapError as error:
+        raise AssertionError(f"refused when assessed: {error}") from None
+    assert found.answer in ("repairable", "measure_first", "not_repairable")
+    assert [reason.says for reason in found.all_reasons if printable(reason.says) != reason.says] == []
 
 
 @cache

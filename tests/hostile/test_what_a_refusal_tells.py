@@ -9,6 +9,7 @@ from tests.helpers.hostile_seeds import lesson_seeds, rule_set_seeds, stock_seed
 from tiremap.errors import TiremapError
 from tiremap.model.job import MOST_MARKS
 from tiremap.model.rule_set_file import rule_set_from_bytes
+from tiremap.model.size_code import read_size_code
 from tiremap.storage.job_file import job_from_bytes
 from tiremap.storage.lesson_file import lesson_from_bytes
 from tiremap.storage.settings import settings_from_bytes
@@ -21,7 +22,7 @@ def refused(read, data):
     with pytest.raises(TiremapError) as caught:
         read(data if isinstance(data, bytes) else data.encode())
     assert not_plain(caught.value) == ""
-    assert caught.value.right
+    assert caught.value.right or "such as" in caught.value.what
     return str(caught.value)
 
 
@@ -39,6 +40,7 @@ def refused(read, data):
         ('"tire": []}', "tire: a list cannot be used. It should be a group of named fields"),
         ('"injuries": {}}', "injuries: a group of fields cannot be used. It should be a list"),
         ('"injuries": [{}]}', "injuries, 1st: id: it is missing. It must be there"),
+        ('"injuries": [{"id": "\\r=1"}]}', "injuries, 1st: id: it is made of letters, digits and signs that print"),
         ('"refit": {"nuts": 3}}', "refit: nuts: 3 cannot be used. It should be 4, 5, 6, 8 or 10"),
         ('"refit": {"tightened": "noon"}}', "refit: tightened: 'noon' cannot be used. It should be a day and time"),
         ('"note": 1' + "0" * 200 + "}", "note: a number of very many digits cannot be used. It should be text"),
@@ -46,6 +48,14 @@ def refused(read, data):
 )
 def test_of_a_job(rest, says):
     assert says in refused(job_from_bytes, JOB + rest)
+
+
+@pytest.mark.parametrize(
+    "code", ["\x1b[2J", "205/55R16 \x07", "205/55\u202eR16", "9" * 5000, "x" * 5000, "205/55R" + "9" * 99]
+)
+def test_of_a_size_code_with_signs_that_do_not_print_or_without_an_end(code):
+    says = refused(lambda data: read_size_code(data.decode()), code)
+    assert says.isprintable() and len(says) < 300
 
 
 def test_of_a_job_with_more_marks_than_can_be_weighed():

@@ -8,7 +8,7 @@ from itertools import count
 import pytest
 
 from tests.helpers.hostile import not_plain, usual
-from tests.helpers.hostile_seeds import job_seeds, lesson_seeds, rule_set_seeds, stock_seeds
+from tests.helpers.hostile_seeds import check_answer, job_seeds, lesson_seeds, rule_set_seeds, stock_seeds
 from tests.helpers.jobs import bench_job, crown_injury, earlier_repair
 from tests.helpers.mutations import mutated
 from tiremap.assess import assess
@@ -75,5 +75,5 @@ def test_a_lesson_that_can_be_read_is_tried_step_by_step():
 
 @pytest.mark.long
 def test_a_thousand_jobs_that_open_are_assessed_with_advice():
-    for number, data in accepted(job_seeds(), job_from_bytes, 1_000):
-        assert assess(job_from_bytes(data)).answer in ANSWERS, number
+    for _, data in accepted(job_seeds(), job_from_bytes, 1_000):
+        check_answer(job_from_bytes(data), advise=True)

@@ -4,7 +4,7 @@ from collections import Counter
 from datetime import datetime
 from typing import Annotated, Literal
 
-from pydantic import FailFast, Field, model_validator
+from pydantic import AfterValidator, FailFast, Field, model_validator
 
 from tiremap.model.after_repair import LeakCheck, Refit, UnitKind
 from tiremap.model.measures import Across, Around, BeadToes, HoleSize, Lean, Length
@@ -26,7 +26,16 @@ MOST_MARKS = 200
 MOST_ENTRIES = 10_000
 """Decisions and steps ticked of one tire. Guards the program, decides nothing."""
 
-Identity = Annotated[str, Field(min_length=1, max_length=40)]
+
+
+def _that_prints(text: str) -> str:
+    """An identity that can be seen. Raises `ValueError` for blanks alone and for signs that do not print."""
+    if not text.strip() or not text.isprintable():
+        raise ValueError("it is made of letters, digits and signs that print, such as 1 or R1")
+    return text
+
+
+Identity = Annotated[str, Field(min_length=1, max_length=40), AfterValidator(_that_prints)]
 
 
 class TypedDimensions(Record):

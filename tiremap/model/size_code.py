@@ -17,6 +17,7 @@ from tiremap.model.load_and_speed import speed_kmh, zr_least_kmh
 from tiremap.model.size_marks import read_marks
 from tiremap.model.size_text import SizeText, bounds_of, letters
 from tiremap.model.units import mm_from_inches
+from tiremap.model.wording import in_short
 
 Prefix = Literal["", "P", "LT", "HL", "T", "ST"]
 Construction = Literal["R", "D", "B"]
@@ -157,7 +158,8 @@ def _read_widths(typed: SizeText, parts: dict[str, Any]) -> None:
             raise typed.missing("x and the section width in inches, as in 31x10.50R15LT")
         raise typed.error("the width in mm is a whole number.", at=start)
     if len(first) > 3:
-        raise typed.error(f"the width is {first} mm; after two or three digits a / follows, as in 205/55.", at=start)
+        said = in_short(first)
+        raise typed.error(f"the width is {said} mm; after two or three digits a / follows, as in 205/55.", at=start)
     typed.check(first, "width", bounds_of("width_mm"), "mm", hint, start)
     parts["nominal_width_mm"] = int(first)
     typed.taken.append(f"{first} mm wide")

@@ -9,6 +9,7 @@ from typing import Any
 from tiremap.model.load_and_speed import speed_symbols, zr_least_kmh
 from tiremap.model.load_range import load_range_letters
 from tiremap.model.size_text import SizeText, bounds_of, letters
+from tiremap.model.wording import in_short
 
 _REINFORCED = ("EXTRALOAD", "REINFORCED", "REINF", "XL", "RF")
 _LOAD_RANGE = ("LOADRANGE", "LR")
@@ -36,8 +37,9 @@ def read_marks(typed: SizeText, parts: dict[str, Any]) -> None:
         elif typed.sees(f"[{letters('inside_the_size').replace('Z', '')}]") and not _has_service(parts):
             _take_symbol(typed, parts)
         else:
+            rest = in_short(typed.rest)
             raise typed.error(
-                f'"{typed.rest}" does not belong here; only C, LT, XL, load range, load index and speed follow.'
+                f'"{rest}" does not belong here; only C, LT, XL, load range, load index and speed follow.'
             )
 
 

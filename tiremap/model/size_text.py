@@ -7,6 +7,7 @@ keyboards put in for ``x`` and ``-`` for those; an error still names the place i
 import re
 
 from tiremap.errors import TiremapError
+from tiremap.model.wording import in_short
 from tiremap.resources import read_toml
 
 RIGHT = "A right one looks like 205/55R16 91V, LT245/75R16 121/118S, 225/65R16C or 31x10.50R15LT."
@@ -78,19 +79,20 @@ class SizeText:
     def error(self, words: str, *, at: int | None = None, right: str = RIGHT) -> SizeCodeError:
         """A mistake at a place of the squeezed text (the cursor's, unless given)."""
         position = self._typed_place(self.at if at is None else at)
-        what = f'"{self.text}", character {position + 1}: {words}'
+        what = f'"{in_short(self.text)}", character {position + 1}: {words}'
         return SizeCodeError(what, right, position=position, understood=tuple(self.taken))
 
     def missing(self, hint: str) -> SizeCodeError:
         """The text ends too early; ``hint`` says what comes next."""
-        what = f'"{self.text}" ends too early. Next: {hint}.'
+        what = f'"{in_short(self.text)}" ends too early. Next: {hint}.'
         position = len(self.text)
         return SizeCodeError(what, position=position, incomplete=True, hint=hint, understood=tuple(self.taken))
 
     def other_family(self, words: str) -> SizeCodeError:
         """A kind of size that is real but not computed here."""
         right = "Type overall diameter, section width and rim instead: they are on the tire or in its maker's table."
-        error = SizeCodeError(f'"{self.text}": {words}', right, position=self._typed_place(0), other_family=True)
+        what = f'"{in_short(self.text)}": {words}'
+        error = SizeCodeError(what, right, position=self._typed_place(0), other_family=True)
         error.understood = tuple(self.taken)
         return error
 
@@ -113,7 +115,7 @@ class SizeText:
             self.at = start
             raise self.missing(hint)
         if not least <= value <= greatest:
-            told = f"{digits}{' ' + unit if unit else ''}"
+            told = f"{in_short(digits)}{' ' + unit if unit else ''}"
             raise self.error(f"the {name} is {told}, outside {least} to {greatest}.", at=start)
 
     def _typed_place(self, at: int) -> int:

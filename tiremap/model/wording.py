@@ -56,6 +56,11 @@ def shown(value: Any) -> str:
             return "a list"
         case _:
             return "what stands there"
+    return in_short(text)
+
+
+def in_short(text: str) -> str:
+    """A text as it is, or its start where it is long."""
     return text if len(text) <= _MOST_SHOWN else f"{text[: _MOST_SHOWN - 3]}..."
 
 
