@@ -60,7 +60,7 @@ def assess(
         stock, no_stock = stock_in_use()
     if rule_set is None and job.rule_set is not None:
         rule_set, unreadable = rule_set_or_why(job.rule_set)
-    facts = tire_facts(job)
+    facts = before.facts if before is not None and before.job.tire == job.tire else tire_facts(job)
     if facts is None:
         return _blocked(_blank(job, rule_set, stock), no_size())
     kept = {} if before is None or advise else _unchanged(before, job, rule_set, stock)
@@ -223,14 +223,17 @@ def _answered_pairs(
     marks, reaches = drawn.marks, [reach_of(case.facts, mark.facts) for mark in drawn.marks]
 
     def answered(both: tuple[int, int]) -> AssessedPair:
-        (first, one), (second, other) = ((marks[number], reaches[number]) for number in both)
+        first, second = (marks[number] for number in both)
         at_hand = kept.get((first.id, second.id))
-        return at_hand or _answered_pair(case, drawn, first, second, apart(case.facts, one, other), finish)
+        if at_hand is not None:
+            return at_hand
+        pair = apart(case.facts, *(reaches[number] for number in both))
+        return _answered_pair(case, drawn, first, second, pair, finish)
 
     near = {both: answered(both) for both in near_pairs(case, reaches)}
 
     def every() -> Iterator[AssessedPair]:
-        return (near.get(both) or answered(both) for both in combinations(range(len(marks)), 2))
+        return (near[both] if both in near else answered(both) for both in combinations(range(len(marks)), 2))
 
     return Pairs(tuple(near.values()), comb(len(marks), 2), every)
 

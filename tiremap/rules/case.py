@@ -60,7 +60,7 @@ class Case:
         """The angles that may be asked between two repairs, as the tire may be built."""
         return self.limits_as_built(self.rule_set.angles_apart)
 
-    @property
+    @cached_property
     def zone(self) -> CrownZone:
         """The crown zone of the rule set for this tire."""
         width = self.facts.nominal_width.stated

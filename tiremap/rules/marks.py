@@ -4,6 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache, partial
 from math import atan, inf, pi, tan
+from typing import Any
 
 from tiremap.model.job import Injury, Repair
 from tiremap.model.measures import Across, Around, BeadToes, HoleSize, Lean, Length
@@ -18,7 +19,7 @@ RIGHT_ANGLE = 90.0
 Ends = Callable[[float, float, float, float], tuple[float, float, float]]
 """`MarkFacts.channel_ends` on one tire."""
 
-_ENDS_KEPT = 512
+_ENDS_KEPT = 128
 """How many ends of one channel are kept; the corners that three checks ask are fewer than a hundred."""
 
 
@@ -102,12 +103,19 @@ class MarkFacts:
 
     def ends_on(self, facts: TireFacts) -> Ends:
         """`channel_ends` on that tire. Several checks ask the same values; each is worked out once."""
-        if not self._ends_kept or self._ends_kept[0] is not facts:
-            self._ends_kept[:] = facts, lru_cache(_ENDS_KEPT)(partial(self.channel_ends, facts))
-        return self._ends_kept[1]
+        kept = self.kept_on(facts)
+        if "ends" not in kept:
+            kept["ends"] = lru_cache(_ENDS_KEPT)(partial(self.channel_ends, facts))
+        return kept["ends"]
+
+    def kept_on(self, facts: TireFacts) -> dict[str, Any]:
+        """What was worked out of this mark on that very tire, to be taken again; another tire, or mark, starts anew."""
+        if not self._kept or self._kept[0] is not facts:
+            self._kept[:] = facts, {}
+        return self._kept[1]
 
     @cached_property
-    def _ends_kept(self) -> list:
+    def _kept(self) -> list:
         return []
 
     @property

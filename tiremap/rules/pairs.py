@@ -91,7 +91,14 @@ class Apart:
 
 
 def reach_of(facts: TireFacts, mark: MarkFacts) -> Reach:
-    """Where the inside end of a mark may lie, over all its readings."""
+    """Where the inside end of a mark may lie, over all its readings; worked out once for each tire."""
+    kept = mark.kept_on(facts)
+    if "reach" not in kept:
+        kept["reach"] = _reach(facts, mark)
+    return kept["reach"]
+
+
+def _reach(facts: TireFacts, mark: MarkFacts) -> Reach:
     across = []
     for tread_width, thickness in product(_ends(facts.tread_width), _ends(facts.thickness)):
         ends = [
