@@ -26,6 +26,8 @@ from tiremap.rules.margins import margin_of
 from tiremap.rules.pairs import apart, reach_of, turning
 from tiremap.rules.place import passing_question
 from tiremap.rules.reasons import answer_of, by_weight
+from tiremap.rules.settling import settling
+from tiremap.rules.turning import turning as turning_entry
 from tiremap.storage.job_file import read_job
 
 EASY = settings(max_examples=examples(40), deadline=None, suppress_health_check=list(HealthCheck))
@@ -111,6 +113,18 @@ def test_every_margin_is_that_of_the_slow_way(job):
             quick, slow = margin_of(question), slow_margin(question)
             assert (quick.low, quick.high) == (slow.low, slow.high)
             assert quick.stated == slow.stated
+
+
+@settings(EASY, max_examples=examples(20))
+@given(bench_jobs(injuries=(1, 1)))
+def test_what_to_measure_and_what_may_be_wrong_is_that_of_the_slow_way(job):
+    case = case_of(answer(job))
+    for ask in (passing_question, tread_edge_question) if case is not None else ():
+        question = ask(case, case.injuries[0])
+        any_way = replace(question, falls_with=frozenset(), rises_with=frozenset())
+        assert settling(question) == settling(any_way)
+        if margin_of(question).refuses(True):
+            assert turning_entry(question) == turning_entry(replace(question, rises_with=frozenset()))
 
 
 @EASY

@@ -100,7 +100,8 @@ def _best(question: Question, index: int) -> tuple[float, float]:
         tries.add(0.0)
     best = max(sorted(tries), key=lambda value: least(question, question.ranges_with(index, value)))
     margin = least(question, question.ranges_with(index, best))
-    if question.passes(margin) or not isfinite(margin):
+    one_way = index in question.falls_with or index in question.rises_with  # then its best is at an end
+    if question.passes(margin) or not isfinite(margin) or one_way:
         return best, margin
     low, high = reading.low, reading.high
     for _ in range(_STEPS):  # the least margin is concave in each reading: close in on its top by thirds
