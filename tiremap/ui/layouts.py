@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from typing import Any
 
-from PySide6.QtCore import QRect, QRectF, Qt
+from PySide6.QtCore import QEvent, QRect, QRectF, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QResizeEvent, QWheelEvent
 from PySide6.QtWidgets import QBoxLayout, QComboBox, QLabel, QSizePolicy, QStyle, QTableView, QWidget
 
@@ -74,11 +74,16 @@ class Beside(QWidget):
         for widget in widgets:
             self._row.addWidget(widget)
 
-    def resizeEvent(self, event: QResizeEvent) -> None:
-        """Lay them out for the new width, each with the share it asks for."""
-        super().resizeEvent(event)
+    def event(self, event: QEvent) -> bool:
+        """Lay them out anew for another width, and where one of them asks for more or less room."""
+        if event.type() in (QEvent.Type.Resize, QEvent.Type.LayoutRequest):
+            self._fold()
+        return super().event(event)
+
+    def _fold(self) -> None:
+        """Each with the share it asks for, or one under another."""
         asked = [widget.sizeHint().width() for widget in self._widgets]
-        fits = sum(asked) + self._row.spacing() * (len(asked) - 1) <= event.size().width()
+        fits = sum(asked) + self._row.spacing() * (len(asked) - 1) <= self.width()
         for place, wide in enumerate(asked):
             self._row.setStretch(place, wide if fits else 0)
         direction = QBoxLayout.Direction

@@ -229,8 +229,8 @@ class TeachDesk(QWidget):
         self.setStyleSheet(f"""
             QWidget {{ font-size: {CLASS_POINTS}pt; }}
             QPushButton, QComboBox, QDoubleSpinBox {{ min-height: 40px; }}
-            QDoubleSpinBox {{ min-width: {6 * CLASS_POINTS}px; }}
-            QSlider {{ min-height: 44px; min-width: 120px; }}
+            QDoubleSpinBox {{ min-width: {5 * CLASS_POINTS}px; max-width: {8 * CLASS_POINTS}px; }}
+            QSlider {{ min-height: 44px; min-width: 90px; }}
             QSlider::groove:horizontal {{ height: 6px; background: {theme_of(_THEME).line}; border-radius: 3px; }}
             QSlider::handle:horizontal {{
                 background: {theme_of(_THEME).accent}; width: 26px; margin: -14px 0; border-radius: 6px;
