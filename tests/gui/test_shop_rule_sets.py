@@ -230,7 +230,7 @@ def test_a_set_that_breaks_while_the_window_is_open_answers_nothing_and_says_why
     page, limits = page_of(window), window.findChild(LimitsPage)
     broken(path)
     qtbot.waitUntil(lambda: window.desk.answer.word.text() == "Measure first")  # found without being told
-    for word in ("our_shop.toml", "largest_injuries.0.value", "valid number"):
+    for word in ("our_shop.toml", "largest_injuries.0.value", "should be a number"):
         assert word in window.message.text and word in page.trouble.text()
         assert word in window.comparison.broken.text() and word in limits.broken.text()
         assert word in window.desk.reasons.list.item(0).text()
