@@ -186,7 +186,7 @@ def test_a_broken_set_is_told_and_the_others_are_listed(capsys):
     path.write_text(path.read_text().replace("value = 6.0", 'value = "six"'))
     code, out, err = asked(capsys)
     assert code == 0 and "United Kingdom (united_kingdom)" in out and "our_shop" not in out
-    assert str(path) in err and "largest_injuries.0.value" in err and "valid number" in err
+    assert str(path) in err and "largest_injuries.0.value" in err and "should be a number" in err
     assert asked(capsys, "our_shop")[0] == 2
 
 
