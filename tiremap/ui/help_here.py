@@ -22,6 +22,7 @@ _PAGES = {
     "saving": ("TwoVersions", "LeftWork"),
     "printing": ("PrintPreview",),
     "review": ("ReviewDesk", "SignOff"),
+    "teach": ("TeachDesk",),
 }
 """Parts of the window, by class, that each page of ``resources/help`` is about."""
 PAGE_OF = {part: page for page, parts in _PAGES.items() for part in parts}
