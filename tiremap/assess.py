@@ -220,7 +220,10 @@ def _answered_pairs(
     case: Case, drawn: Assessment, finish: Callable[[Reason], Reason], kept: dict[tuple[str, str], AssessedPair]
 ) -> Pairs:
     """Every pair, but for what is kept; of those that keep clear of each other no reason can turn the answer."""
-    marks, reaches = drawn.marks, [reach_of(case.facts, mark.facts) for mark in drawn.marks]
+    marks = drawn.marks
+    if len(marks) < 2:
+        return Pairs((), 0, lambda: iter(()))
+    reaches = [reach_of(case.facts, mark.facts) for mark in marks]
 
     def answered(both: tuple[int, int]) -> AssessedPair:
         first, second = (marks[number] for number in both)

@@ -1,0 +1,43 @@
+"""A frame of a drag before a class, against what the screen alone needs, with the loaded tire beside the section."""
+
+from statistics import median, quantiles
+from time import perf_counter
+
+import pytest
+from PySide6.QtWidgets import QApplication
+
+from tiremap.storage.lesson_file import lesson_paths, read_lesson
+from tiremap.ui.presentation import Presentation
+from tiremap.ui.teach_canvas import TeachCanvas
+
+pytestmark = pytest.mark.qt_log_ignore("does not support propagateSizeHints", extend=True)
+
+
+def test_a_frame_of_a_drag_from_the_center_to_the_sidewall(qtbot, benchmark):
+    presentation = Presentation(read_lesson(lesson_paths()[0]))
+    presentation.go(8)
+    canvas = TeachCanvas(presentation)
+    qtbot.addWidget(canvas)
+    canvas.resize(1252, 470)
+    with qtbot.waitExposed(canvas):
+        canvas.show()
+    QApplication.processEvents()
+    frames, bare = [], []
+
+    def both():
+        for step in range(100):
+            canvas._wanted = (1.5 * step, None)
+            begun = perf_counter()
+            canvas._show_frame()
+            laid = perf_counter()
+            canvas.restore_region(canvas._background)
+            canvas._draw_upper()
+            canvas.blit(canvas.figure.bbox)
+            frames.append(laid - begun)
+            bare.append(perf_counter() - laid)
+
+    benchmark.pedantic(both, rounds=2, warmup_rounds=1)
+    benchmark.extra_info["frame_over_bare_blit"] = round(median(frames) / median(bare), 2)
+    benchmark.extra_info["frame_p95_ms"] = round(1000 * quantiles(frames, n=20)[-1], 2)
+    benchmark.extra_info["bare_blit_p95_ms"] = round(1000 * quantiles(bare, n=20)[-1], 2)
+    assert presentation.across == pytest.approx(148.5, abs=0.1)
