@@ -1,6 +1,6 @@
 """The answers are told apart whoever looks, and every word and mark stands off its ground. Figures: color_vision.py."""
 
-from itertools import combinations
+from itertools import combinations, pairwise
 
 import pytest
 
@@ -26,6 +26,12 @@ def of_theme(name):
 def colors_of(place, name):
     """The colors of the drawing or of the window."""
     return palette(name) if place == "drawing" else of_theme(name)
+
+
+def laid_over(ground, color, alpha):
+    """A color that lets the ground through, mixed as screens do: channel by channel."""
+    mixed = (round((1 - alpha) * int(ground[at:at + 2], 16) + alpha * int(color[at:at + 2], 16)) for at in (1, 3, 5))
+    return "#" + "".join(f"{each:02x}" for each in mixed)
 
 
 @pytest.mark.parametrize("deficiency", DEFICIENCIES)
@@ -82,9 +88,27 @@ def test_the_marks_and_the_edges_of_controls_stand_off_every_ground(name):
 @pytest.mark.parametrize("name", NAMES)
 def test_the_words_of_the_drawing_stand_off_the_paper_they_are_backed_with(name):
     colors = palette(name)
-    labels = ("label", "label_quiet", "label_zone", "label_free", "label_mark", "dimension", "dimension_zone")
+    labels = ("label", "label_quiet", "label_zone", "label_free", "label_mark", "label_bend", "dimension",
+              "dimension_zone")
     low = {label: contrast(colors[style(label)["color"]], colors["paper"]) for label in labels}
     assert min(low.values()) >= WORDS[name], low
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_the_lines_before_a_class_stand_off_the_paper(name):
+    colors = palette(name)
+    lines = ("unloaded", "road", "bend_curve", "axis", "lane", "lane_own", "lane_maker", "head_compared", "stripe")
+    low = {line: contrast(colors[style(line)["stroke"]], colors["paper"]) for line in lines}
+    assert min(low.values()) >= MARKS, low
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_the_tones_of_bending_darken_evenly_in_grey(name):
+    """Laid over the paper each tone differs from the next by more than is just seen side by side (2.3)."""
+    greys = [lightness(laid_over(palette(name)["paper"], palette(name)["bend"], style(f"bend_{tone}")["fill_alpha"]))
+             for tone in range(5)]
+    steps = [abs(first - second) for first, second in pairwise(greys)]
+    assert min(steps) > 2.3 and greys in (sorted(greys), sorted(greys, reverse=True))
 
 
 @pytest.mark.parametrize("name", NAMES)
