@@ -115,6 +115,19 @@ def test_every_widget_of_the_first_screen_can_be_named_hit_reached_and_read(open
     assert settled_faults(qtbot, window, least) == []
 
 
+@pytest.mark.parametrize(("density", "least"), LEAST.items())
+def test_every_widget_before_a_class_can_be_named_hit_reached_and_read(open_window, qtbot, density, least):
+    Preferences().keep(density=density)
+    window = open_window()
+    window.actions_.teach_desk.trigger()
+    desk = window.teaching.desk
+    desk.presentation.go(5)  # the loaded tire, with all controls
+    desk.take_preferences()
+    qtbot.waitUntil(lambda: desk.canvas is not None and bool(desk.canvas.placed))
+    qtbot.wait(20)
+    assert desk.load.isVisible() and faults(window, least) == []
+
+
 def test_a_window_that_stands_takes_over_the_density_of_the_bench_each_time_it_is_chosen(open_window, qtbot):
     window = open_window(bench_job(crown_injury()))
     for more in (False, True, False):

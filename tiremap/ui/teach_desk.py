@@ -228,7 +228,7 @@ class TeachDesk(QWidget):
         self.setObjectName("teach")
         self.setStyleSheet(f"""
             QWidget {{ font-size: {CLASS_POINTS}pt; }}
-            QPushButton, QComboBox, QDoubleSpinBox {{ min-height: 40px; }}
+            QPushButton, QComboBox, QDoubleSpinBox {{ min-height: 44px; }}
             QDoubleSpinBox {{ min-width: {5 * CLASS_POINTS}px; max-width: {8 * CLASS_POINTS}px; }}
             QSlider {{ min-height: 44px; min-width: 90px; }}
             QSlider::groove:horizontal {{ height: 6px; background: {theme_of(_THEME).line}; border-radius: 3px; }}
