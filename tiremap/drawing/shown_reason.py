@@ -1,5 +1,6 @@
 """The reason the user looks at, and what its dimension line says."""
 
+from dataclasses import replace
 from math import isinf
 
 from tiremap.assessment import Assessment
@@ -29,9 +30,14 @@ def margin_words(reason: Reason, view: View) -> str:
 
 
 def told_to_a_class(reason: Reason, view: View) -> str:
-    """The reason in its sentence and, where it has one in mm, its margin: short enough for the last row."""
+    """The reason in its sentence and, where it has one in mm, its margin: short enough for the last row.
+
+    Of what must be measured first the margin is told from least to greatest: one figure would look sure.
+    """
     says = said_in(reason.says, view.unit)
-    has_margin = reason.unit == "mm" and (reason.margin_low is not None or reason.margin_high is not None)
-    margin = margin_words(reason, view) if has_margin else ""
     told = f"{says[:1].upper()}{says[1:]}"
-    return f"{told} {margin[:1].upper()}{margin[1:]}." if margin else told
+    if reason.unit != "mm" or (reason.margin_low is None and reason.margin_high is None):
+        return told
+    unsure = reason.level == "measure"
+    margin = margin_words(replace(reason, margin=None) if unsure else reason, view)
+    return f"{told} {margin[:1].upper()}{margin[1:]}."

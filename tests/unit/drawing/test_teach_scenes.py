@@ -11,6 +11,7 @@ from tiremap.drawing.labels import label_boxes
 from tiremap.drawing.lettering import cap_height, style
 from tiremap.drawing.loaded_scene import percent
 from tiremap.drawing.scene import Area, DimensionLine, Label, Line, Symbol, View
+from tiremap.drawing.shown_reason import told_to_a_class
 from tiremap.drawing.teach_scenes import Shown, at_fit, lanes_of, loaded_of, middle_of_holes, placed_scenes, rooms
 from tiremap.drawing.wording import ANSWER_WORDS
 from tiremap.model.lesson import Hole, LessonStep
@@ -69,7 +70,8 @@ def test_the_tones_grow_with_the_load_and_only_the_sidewall_takes_the_darkest():
         scene = placed(shown(assessed(0), "bending", load))["loaded"].scene
         return max(mark.style for mark in scene.marks if isinstance(mark, Area) and mark.style.startswith("bend_"))
 
-    assert [darkest(load) for load in (0.0, 8.0, 20.0, 28.0)] == sorted(darkest(load) for load in (0.0, 8.0, 20.0, 28.0))
+    tones = [darkest(load) for load in (0.0, 8.0, 20.0, 28.0)]
+    assert tones == sorted(tones) and tones[0] < tones[-1]
     scene = placed(shown(assessed(0), "bending", 28.0))["loaded"].scene
     last = next(mark for mark in scene.marks if isinstance(mark, Area) and mark.style == "bend_4")
     assert all(abs(part.centroid.x) > 60 for part in last.shape.geoms)
@@ -165,3 +167,12 @@ def test_dragging_moves_nothing_but_what_belongs_to_the_hole():
     for name, each in first.items():
         moved = at_fit(name, replace(shown(assessed(120), "bending"), dragging=True), there[name], PER_MM, each.fit)
         assert moved.limits == pytest.approx(each.limits)
+
+
+def test_a_class_is_told_the_margin_of_what_is_not_sure_from_least_to_greatest():
+    """A place by eye may be off by a centimeter either way: one figure would look sure."""
+    sure = next(each for each in assessed(80).all_reasons if each.code == "place")
+    assert told_to_a_class(sure, View()) == "Injury 1 lies in the shoulder, outside the crown zone. 9.8 mm beyond."
+    unsure = next(each for each in assessed(68).all_reasons if each.code == "place")
+    assert unsure.level == "measure" and unsure.margin is not None
+    assert told_to_a_class(unsure, View()).endswith("Margin −1.7 to 4.2 mm.")
