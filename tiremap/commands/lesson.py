@@ -3,6 +3,7 @@
 from dataclasses import replace
 from pathlib import Path
 
+from tiremap.drawing.bending_scene import widest_words
 from tiremap.drawing.teach_scenes import Shown, lanes_of, loaded_of, middle_of_holes
 from tiremap.drawing.wording import ANSWER_WORDS
 from tiremap.errors import TiremapError
@@ -24,6 +25,9 @@ def check_lesson(file: str, pictures: str | None) -> int:
     for each in steps:
         hidden = ", hidden" if each.step.answer == "hidden" else ""
         print(f"{each.number:2}. {ANSWER_WORDS[each.assessment.answer]}{hidden}: {each.step.says}")
+        loaded = loaded_of(each.assessment, each.step.beside, float(each.step.load_mm))
+        if loaded is not None:
+            print(f"    {widest_words(loaded, 'mm')}")
     if pictures is not None:
         _write_pictures(steps, Path(pictures), path.stem)
     return 0

@@ -14,9 +14,10 @@ from tiremap.drawing.lettering import text_box
 from tiremap.drawing.loaded_scene import bent_head, percent
 from tiremap.drawing.mark_looks import chosen_mark, key_of
 from tiremap.drawing.scene import Area, Label, Line, Scene, SceneMark, View
-from tiremap.drawing.wording import Unit, length
+from tiremap.drawing.wording import Unit, figure, length
 from tiremap.geometry.loaded_data import loaded_data
 from tiremap.geometry.loaded_section import LoadedSection
+from tiremap.geometry.membrane import arc_radius
 
 LEAST_SHOWN = 0.05
 """Strain the axis reaches at least: so the curve grows with the load, and not the axis."""
@@ -70,6 +71,15 @@ def assumed_words(unit: Unit) -> str:
     """Which figures of the teaching model nobody measured, in one sentence."""
     face = length(loaded_data("head", "face_from_cord"), unit)
     return f"Assumed: load, thicknesses, a head's face {face} inside the cords, the grey blend over the shoulder."
+
+
+def widest_words(loaded: LoadedSection, unit: Unit) -> str:
+    """To what radius the sidewall is bent at its widest, and for comparison as a plain membrane, a circular arc."""
+    unloaded, bent = loaded.unloaded.sidewall, loaded.sidewall
+    ours = [figure(1.0 / (each.c * each.rw), unit) for each in (unloaded, bent)]
+    arcs = [figure(arc_radius(each), unit) for each in (unloaded, bent)]
+    return (f"At its widest the sidewall is bent from a radius of {ours[0]} to {ours[1]} {unit}; as a plain arc of the "
+            f"same length, from {arcs[0]} to {arcs[1]} {unit}.")
 
 
 def _grid(highest: float, left: float, right: float, y) -> list[SceneMark]:

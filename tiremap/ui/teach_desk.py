@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QComboBox, QDoubleSpinBox, QHBoxLayout, QLabel, QPushButton, QSlider, QVBoxLayout, QWidget
 
-from tiremap.drawing.bending_scene import assumed_words
+from tiremap.drawing.bending_scene import assumed_words, widest_words
 from tiremap.drawing.scene import View
 from tiremap.drawing.shown_reason import told_to_a_class
 from tiremap.errors import TiremapError
@@ -196,8 +196,10 @@ class TeachDesk(QWidget):
         self.next_reason.setEnabled(not shown.hidden and len(shown.reasons) > 1)
         self.bends.setText(shown.bends())
         self.bends.setVisible(bool(self.bends.text()))
+        loaded = shown.loaded
+        self.bends.setToolTip("" if loaded is None else widest_words(loaded, shown.unit))
         self.assumed.setText(assumed_words(shown.unit))
-        self.assumed.setVisible(shown.loaded is not None)
+        self.assumed.setVisible(loaded is not None)
         if self.canvas is not None:
             self.canvas.say("" if shown.hidden else f"{told(ANSWER_WORDS[answer])}. {self.reason.text()}")
 

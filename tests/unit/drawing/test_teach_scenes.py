@@ -1,12 +1,13 @@
 """What a class sees: the loaded tire, the curve, all guidance; and nothing that tells a hidden answer."""
 
+import re
 from dataclasses import replace
 
 import pytest
 import shapely
 
 from tiremap.assess import assess
-from tiremap.drawing.bending_scene import assumed_words, comparison
+from tiremap.drawing.bending_scene import assumed_words, comparison, widest_words
 from tiremap.drawing.labels import label_boxes
 from tiremap.drawing.lettering import cap_height, style
 from tiremap.drawing.loaded_scene import percent
@@ -176,3 +177,10 @@ def test_a_class_is_told_the_margin_of_what_is_not_sure_from_least_to_greatest()
     unsure = next(each for each in assessed(68).all_reasons if each.code == "place")
     assert unsure.level == "measure" and unsure.margin is not None
     assert told_to_a_class(unsure, View()).endswith("Margin −1.7 to 4.2 mm.")
+
+
+def test_the_radius_of_the_widest_place_is_told_beside_a_plain_arc():
+    """205/55R16 at 20 mm: about 50 to 30 mm (the worked number); the membrane of Rotta (1949) is an arc."""
+    said = widest_words(shown(assessed(80), "bending").loaded, "mm")
+    before, after = map(float, re.search(r"radius of ([\d.]+) to ([\d.]+) mm; as a plain arc", said).groups())
+    assert 47 <= before <= 53 and 29 <= after <= 32

@@ -35,14 +35,16 @@ def refused(text):
 
 def test_a_step_takes_over_what_it_does_not_write():
     first, second = lesson(TWO_STEPS).steps
-    assert (second.tread_width_mm, second.looked_over, second.holes, second.answer) == (166, True, first.holes, "hidden")
+    assert (second.tread_width_mm, second.looked_over, second.answer) == (166, True, "hidden")
+    assert second.holes == first.holes
     assert (first.load_mm, second.load_mm) == (20, 5)
     assert (second.says, second.reason, second.expect) == ("Second.", None, None)
     assert lesson(TWO_STEPS).lines == (5, 15)
 
 
 def test_a_lesson_reads_the_same_with_windows_lines_and_a_byte_order_mark():
-    assert lesson_from_bytes(b"\xef\xbb\xbf" + TWO_STEPS.replace("\n", "\r\n").encode(), "x").steps == lesson(TWO_STEPS).steps
+    data = b"\xef\xbb\xbf" + TWO_STEPS.replace("\n", "\r\n").encode()
+    assert lesson_from_bytes(data, "x").steps == lesson(TWO_STEPS).steps
 
 
 @pytest.mark.parametrize(
