@@ -96,10 +96,10 @@ def test_a_recent_file_is_opened_from_its_menu(window, tmp_path):
 
 
 def test_a_file_that_cannot_be_opened_still_opens_the_window(qtbot, tmp_path):
-    from tiremap.app import _window
+    from tiremap.ui.opening import window_on
     from tiremap.ui.preferences import Preferences
 
-    window, message = _window(tmp_path / "nowhere.json", Preferences())
+    window, message = window_on(tmp_path / "nowhere.json", Preferences())
     qtbot.addWidget(window)
     assert "nowhere.json" in message
     assert window.session.job.injuries == ()
