@@ -99,9 +99,11 @@ def test_a_lesson_by_keys_alone(teach, qtbot):
     assert f"2 of {len(desk.presentation.reasons)}" in desk.reason.text()
     qtbot.keyClick(keys, Key.Key_Home)
     assert desk.presentation.across == 80
+    desk.open_lesson(lesson_paths()[0])
+    the_hole_is_typed_as_well_as_dragged_in_either_unit(desk, qtbot)
 
 
-def test_the_hole_is_typed_as_well_as_dragged_in_either_unit(teach, qtbot):
+def the_hole_is_typed_as_well_as_dragged_in_either_unit(teach, qtbot):
     desk = teach
     desk.hide_answer.click()
     desk.across.setFocus()
@@ -121,16 +123,22 @@ def test_the_whole_way_from_the_center_to_the_sidewall_at_every_frame(teach, qtb
         desk.on.click()
     settle(qtbot, desk)
     seen = []
-    desk.canvas.dragged.connect(lambda: seen.append((desk.presentation.across, desk.answer.text(), desk.bends.text())))
+
+    def look():
+        QApplication.processEvents()
+        seen.append((desk.presentation.across, desk.answer.text(), desk.bends.text(), desk.canvas.height()))
+
+    desk.canvas.dragged.connect(look)
     qtbot.mousePress(desk.canvas, Qt.MouseButton.LeftButton, pos=on_screen(desk, 40))
     for across in (0, 30, 60, 70, 80, 100, 130, 160):
         count = len(seen)
         qtbot.mouseMove(desk.canvas, on_screen(desk, across))
         qtbot.waitUntil(lambda count=count: len(seen) > count)
+    assert len({height for *_, height in seen}) == 1  # words come and go; nothing moves under the hand
     qtbot.mouseRelease(desk.canvas, Qt.MouseButton.LeftButton, pos=on_screen(desk, 160))
-    ways = [across for across, _, _ in seen]
+    ways = [across for across, *_ in seen]
     assert ways == sorted(ways) and ways[0] == pytest.approx(0, abs=1) and ways[-1] == pytest.approx(160, abs=2)
-    answers = [answer for _, answer, _ in seen]
+    answers = [answer for _, answer, *_ in seen]
     assert answers == sorted(answers, key=["Repairable", "Measure first", "Not repairable"].index)
     assert answers[0] == "Repairable" and answers[-1] == "Not repairable"
     assert "as in the middle" in seen[0][2] and "times as hard" in seen[-1][2]
@@ -188,9 +196,11 @@ def test_before_a_class_nothing_reaches_the_job_of_the_shop(teach, qtbot):
     assert a.save.isEnabled() and a.add_injury.isEnabled() and not a.undo.isEnabled()
     window.editor.try_change("Guidance", choose_rule_set, "japan")
     assert a.undo.isEnabled()
+    window.actions_.teach_desk.trigger()
+    what_the_lesson_does_not_need_is_put_away_and_comes_back(teach)
 
 
-def test_what_the_lesson_does_not_need_is_put_away_and_comes_back(teach):
+def what_the_lesson_does_not_need_is_put_away_and_comes_back(teach):
     window = teach.window()
     assert not window.tools.isVisible() and not window.cautions.isVisible()
     assert teach.caution.text().startswith("Inspect inside and out")
@@ -201,18 +211,24 @@ def test_what_the_lesson_does_not_need_is_put_away_and_comes_back(teach):
     assert Preferences().settings.theme == "light"
 
 
-def test_every_word_before_the_class_has_eighteen_points_or_more(teach):
+def test_a_lesson_of_ones_own_and_what_is_kept_of_it(teach, tmp_path, monkeypatch):
+    every_word_before_the_class_has_eighteen_points_or_more(teach)
+    a_broken_lesson_is_told_and_what_is_shown_stays(teach, tmp_path)
+    the_menu_lists_the_lessons_and_any_step_is_written_as_a_picture(teach, tmp_path, monkeypatch)
+
+
+def every_word_before_the_class_has_eighteen_points_or_more(teach):
     """The menu bar is the presenter's and stays as it is."""
     for beside in ("bending", "guidance"):
         teach.presentation.put_beside(beside)
-        teach.begin_again() if beside == "nothing" else teach.take_preferences()
+        teach.take_preferences()
         for widget in teach.findChildren(QWidget):
             if widget.isVisible() and (not isinstance(widget, QLabel) or widget.text()) and widget is not teach.canvas:
                 assert widget.font().pointSizeF() >= CLASS_POINTS, (type(widget).__name__, widget.accessibleName())
     assert THEMES["projector"].window == "#ffffff"
 
 
-def test_a_broken_lesson_is_told_and_what_is_shown_stays(teach, tmp_path):
+def a_broken_lesson_is_told_and_what_is_shown_stays(teach, tmp_path):
     path = tmp_path / "mine.toml"
     path.write_text('format = "tiremap-lesson"\nversion = 1\ntitle = "Mine"\n[[step]]\nsay = "Hello"\n')
     assert not teach.open_lesson(path)
@@ -222,7 +238,7 @@ def test_a_broken_lesson_is_told_and_what_is_shown_stays(teach, tmp_path):
     assert teach.open_lesson(path) and teach.words.text() == "Hello"
 
 
-def test_the_menu_lists_the_lessons_and_any_step_is_written_as_a_picture(teach, tmp_path, monkeypatch):
+def the_menu_lists_the_lessons_and_any_step_is_written_as_a_picture(teach, tmp_path, monkeypatch):
     window = teach.window()
     titles = [action.text() for action in window.menus.lessons.actions()]
     assert titles[0] == "Why the shoulder is refused" and len(titles) == 4

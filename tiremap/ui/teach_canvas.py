@@ -5,7 +5,7 @@ Importing this loads matplotlib's Qt canvas: show the window first, then import.
 
 from time import monotonic
 
-from PySide6.QtCore import Qt, QTimer, Signal
+from PySide6.QtCore import QSize, Qt, QTimer, Signal
 from PySide6.QtGui import QKeyEvent, QMouseEvent
 
 from tiremap.drawing import places
@@ -22,6 +22,9 @@ FRAME_S = 1 / 60
 """A drag asks for a new assessment at most once in this time, seconds."""
 _REACH_PX = 24.0
 """How near to a hole a press means that one."""
+_LEAST = QSize(320, 200)
+_QWIDGETSIZE_MAX = 16_777_215
+"""What Qt calls a height without bound."""
 _STEPS = {Qt.Key.Key_Left: -1.0, Qt.Key.Key_Right: 1.0}
 _COARSE = 10.0
 
@@ -39,7 +42,7 @@ class TeachCanvas(LayeredCanvas):
     def __init__(self, presentation: Presentation, palette_name: str = "projector") -> None:
         super().__init__(NAMES, self._lay_anew, palette_name)
         self.setAccessibleName(tr("Drawings for the class"))
-        self.setMinimumSize(320, 200)
+        self.setMinimumSize(_LEAST)
         self.presentation = presentation
         self.placed: dict[str, Placed] = {}
         self._holding: str | None = None
@@ -84,6 +87,7 @@ class TeachCanvas(LayeredCanvas):
             self.draw_idle()
             self.moved.emit()
         self._holding = drawing
+        self.setFixedHeight(self.height())  # words below come and go; nothing moves under the hand
         self.setCursor(Qt.CursorShape.ClosedHandCursor)
         if near is None:
             self._drag(drawing, event)
@@ -98,6 +102,8 @@ class TeachCanvas(LayeredCanvas):
         if self._holding is None or event.button() != Qt.MouseButton.LeftButton:
             return
         self._holding = None
+        self.setMinimumHeight(_LEAST.height())
+        self.setMaximumHeight(_QWIDGETSIZE_MAX)
         self.unsetCursor()
         self._frame.stop()
         if self._wanted is not None:

@@ -60,9 +60,11 @@ class TeachDesk(QWidget):
         self.words.setAccessibleName(tr("What the step says"))
         self.symbol = AnswerSymbol()
         self.symbol.setFixedSize(_SYMBOL, _SYMBOL)
+        _keep_room(self.symbol)
         self.answer = _large(1.5, bold=True)
         self.answer.setWordWrap(False)
         self.reason = _large()
+        self.reason.setMinimumHeight(_SYMBOL)  # two lines: while a hole is dragged nothing moves under the hand
         self.bends = _large()
         self.assumed = _large()
         self.caution = _large()
@@ -195,7 +197,7 @@ class TeachDesk(QWidget):
         self.reason.setText("" if shown.hidden or shown.reason is None else self._reason_words())
         self.next_reason.setEnabled(not shown.hidden and len(shown.reasons) > 1)
         self.bends.setText(shown.bends())
-        self.bends.setVisible(bool(self.bends.text()))
+        self.bends.setVisible(shown.loaded is not None)
         loaded = shown.loaded
         self.bends.setToolTip("" if loaded is None else widest_words(loaded, shown.unit))
         self.assumed.setText(assumed_words(shown.unit))
@@ -280,6 +282,13 @@ class TeachDesk(QWidget):
         self.beside.activated.connect(self._put_beside)
         self.load.valueChanged.connect(self._let_down)
         self.across.valueChanged.connect(self._put_across)
+
+
+def _keep_room(widget: QWidget) -> None:
+    """It keeps its room while it is hidden."""
+    policy = widget.sizePolicy()
+    policy.setRetainSizeWhenHidden(True)
+    widget.setSizePolicy(policy)
 
 
 def _large(times: float = 1.0, *, bold: bool = False) -> QLabel:
