@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QWidget
 
 from tests.helpers.jobs import bench_job, crown_injury
 from tests.helpers.widget_walk import faults, interactive, name_of
@@ -73,8 +73,12 @@ def left_work(window):
 
 
 def newest_of(parent):
-    """The window opened last over a part of the window."""
-    return [each for each in QApplication.topLevelWidgets() if each.isVisible() and each.parent() is parent][-1]
+    """The window opened last over a part of the window.
+
+    Asked of the part, not of the application: among all its windows are some that are just being destroyed.
+    """
+    windows = parent.findChildren(QWidget, options=Qt.FindChildOption.FindDirectChildrenOnly)
+    return [each for each in windows if each.isWindow() and each.isVisible()][-1]
 
 
 @pytest.mark.parametrize(("density", "least"), LEAST.items())

@@ -13,7 +13,7 @@ from tiremap.geometry.loaded_sidewall import sidewall_under_load
 from tiremap.geometry.section import SectionCannotBeDrawn, draw_section
 
 SHARES = (0.02, 0.05, 0.1, 0.15, 0.2, 0.25)
-SIZES = [*CHECK_SIZES, *grid(120)]
+SIZES = [*CHECK_SIZES, *grid(300)]
 
 
 def loads_of(section):
@@ -29,8 +29,8 @@ def test_the_cords_keep_their_length_and_both_ends(size):
         assert loaded.cord_length == pytest.approx(kept.cord_length, abs=0.01)
         assert loaded.points([loaded.phi_flange]) == pytest.approx(kept.points([kept.phi_flange]), abs=0.001)
         assert loaded.radius(loaded.phi_start) == pytest.approx(kept.radius(kept.phi_start) - load, abs=0.001)
-        drawn = loaded.points(np.linspace(loaded.phi_start, loaded.phi_flange, 4001))
-        assert LineString(drawn).length == pytest.approx(kept.cord_length, abs=0.01)
+    drawn = loaded.points(np.linspace(loaded.phi_start, loaded.phi_flange, 1001))
+    assert LineString(drawn).length == pytest.approx(kept.cord_length, abs=0.01)
 
 
 @pytest.mark.parametrize("size", CHECK_SIZES, ids=lambda size: size.name)
@@ -56,7 +56,7 @@ def test_a_hair_of_load_moves_a_hair(size):
 @pytest.mark.parametrize("size", SIZES, ids=lambda size: size.name)
 def test_more_load_bends_every_place_more_and_brings_the_ground_nearer(size):
     section = draw_section(inputs_of(size))
-    loaded = [load_section(section, load) for load in (0.0, *loads_of(section))]
+    loaded = [load_section(section, load) for load in (0.0, *loads_of(section)[1::2])]
     for less, more in pairwise(loaded):
         assert (more.bending.strains >= less.bending.strains - 1e-12).all()
         assert more.bending.widest > less.bending.widest
@@ -67,7 +67,7 @@ def test_more_load_bends_every_place_more_and_brings_the_ground_nearer(size):
 @pytest.mark.parametrize("size", CHECK_SIZES, ids=lambda size: size.name)
 def test_loaded_lines_do_not_cross_and_stay_alike_on_both_sides(size):
     section = draw_section(inputs_of(size))
-    for load in loads_of(section):
+    for load in loads_of(section)[1::2]:
         loaded = load_section(section, load)
         assert loaded.body.is_valid
         assert np.allclose(loaded.outer, (loaded.outer * (-1.0, 1.0))[::-1], atol=1e-9)
