@@ -5,7 +5,7 @@ from datetime import UTC, datetime
 import pytest
 
 from tests.helpers.jobs import bench_job, crown_injury
-from tiremap import app
+from tiremap.ui import opening as app
 from tiremap.edits.change import changed
 from tiremap.model.job import Job
 from tiremap.resources import settings_folder

@@ -15,6 +15,7 @@ from tiremap.ui.answer_large import AnswerLarge
 from tiremap.ui.compare_window import CompareWindow
 from tiremap.ui.editor import Editor
 from tiremap.ui.files import JobFiles
+from tiremap.ui.garbage import GarbageKeeper
 from tiremap.ui.guidance_page import GuidancePage
 from tiremap.ui.help_here import show_help_here, show_page
 from tiremap.ui.key_row import KeyRow
@@ -48,6 +49,7 @@ class MainWindow(QMainWindow):
         self.keys: KeyRow | None = None
         self.comparison = CompareWindow(self.editor, preferences, self)
         self.files = JobFiles(session, preferences, self)
+        self.garbage = GarbageKeeper(self)
         self.keeper = WorkKeeper(session, self)
         self.watch = ShopSetsWatch(self)
         self.guidance: GuidancePage | None = None
@@ -110,6 +112,7 @@ class MainWindow(QMainWindow):
                 self.review.panel.end_reading()
             window_place.keep(self, self.preferences, "review" if self.desks.currentWidget() is self.review else "mark")
             self.keeper.end()
+            self.garbage.end()
             event.accept()
         else:
             event.ignore()
