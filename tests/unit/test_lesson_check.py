@@ -6,7 +6,10 @@ from tests.unit.storage.test_lesson_file import TWO_STEPS, lesson
 from tiremap.cli import run
 from tiremap.errors import TiremapError
 from tiremap.lesson_check import refuse_broken, tried
-from tiremap.storage.lesson_file import lesson_paths, read_lesson
+from tiremap.model.lesson import Hole, LessonStep
+from tiremap.model.rule_set_file import published_rule_set_names
+from tiremap.resources import resource_path
+from tiremap.storage.lesson_file import lesson_from_bytes, lesson_paths, read_lesson
 
 
 @pytest.mark.parametrize("path", lesson_paths(), ids=lambda path: path.stem)
@@ -62,3 +65,16 @@ def test_the_command_refuses_a_broken_lesson_with_exit_code_2(tmp_path, capsys):
     assert run(["lesson", str(path)]) == 2
     assert "mine.toml, step 1, line 7: a step has no 'width'" in capsys.readouterr().err
     assert run(["lesson", "4_about_170", "--pictures", str(tmp_path / "none")]) == 2
+
+
+def test_the_help_page_teaches_a_lesson_that_works_and_every_line_a_step_can_have():
+    """Whoever writes a lesson from that page alone starts from its example."""
+    page = resource_path("help", "teach.md").read_text(encoding="utf-8")
+    example = page.split("```")[1]
+    written = lesson_from_bytes(example.encode(), "help.toml")
+    refuse_broken(written, "help.toml")
+    assert len(written.steps) == 2
+    table = page[page.index("| line | what it is |"):]
+    for field in (*LessonStep.model_fields, *Hole.model_fields):
+        assert f"`{field}`" in table, field
+    assert all(f"`{name}`" in table for name in published_rule_set_names())
