@@ -4,6 +4,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from tiremap.drawing.bending_scene import widest_words
+from tiremap.drawing.shown_reason import first_told
 from tiremap.drawing.teach_scenes import Shown, lanes_of, loaded_of, middle_of_holes
 from tiremap.drawing.wording import ANSWER_WORDS
 from tiremap.errors import TiremapError
@@ -62,7 +63,7 @@ def _shown(each: TriedStep) -> tuple[Shown, Reason | None]:
         strip_middle=middle_of_holes(assessment),
     )
     reasons = assessment.all_reasons
-    reason = next((every for every in reasons if every.code == step.reason), reasons[0] if reasons else None)
+    reason = reasons[first_told(assessment, chosen, step.reason)] if reasons else None
     if reason is None or shown.hidden:
         return shown, None
     return replace(shown, reason=(reason.code, reason.subject)), reason

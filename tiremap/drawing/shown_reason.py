@@ -41,3 +41,15 @@ def told_to_a_class(reason: Reason, view: View) -> str:
     unsure = reason.level == "measure"
     margin = margin_words(replace(reason, margin=None) if unsure else reason, view)
     return f"{told} {margin[:1].upper()}{margin[1:]}."
+
+
+def first_told(assessment: Assessment, chosen: str | None, code: str | None = None) -> int:
+    """Which of the reasons a class is told first: the one asked for by its code; of what may be repaired where the
+    chosen hole lies, which is what the class looks at; else the one that weighs most.
+    """
+    reasons = assessment.all_reasons
+    if code is None and assessment.answer == "repairable":
+        code = "place"
+    wanted = [at for at, reason in enumerate(reasons) if reason.code == code]
+    its = [at for at in wanted if chosen is None or chosen in reasons[at].subject]
+    return (its or wanted or [0])[0]

@@ -8,6 +8,7 @@ from tiremap.assessment import Assessment
 from tiremap.drawing.bending_scene import comparison
 from tiremap.drawing.guidance_scene import Lane
 from tiremap.drawing.scene import View
+from tiremap.drawing.shown_reason import first_told
 from tiremap.drawing.teach_scenes import Shown, lanes_of, loaded_of, middle_of_holes
 from tiremap.drawing.wording import Unit
 from tiremap.errors import TiremapError
@@ -54,7 +55,7 @@ class Presentation:
         self.hidden = step.answer == "hidden"
         self._assess()
         self._strip_middle = middle_of_holes(self.assessment)  # it stays there while a hole is dragged
-        self.told = self._first_told(step.reason)
+        self.told = first_told(self.assessment, self.chosen, step.reason)
 
     def go(self, by: int) -> bool:
         """Go on by so many steps; False where there is none."""
@@ -75,7 +76,7 @@ class Presentation:
         moved = mark_wishes.moved(self.job, self.chosen, across_mm, around_rad)
         self.job = mark_wishes.confirmed(moved, self.chosen)  # before a class it lies where it is put
         self._assess(dragging)
-        self.told = self._first_told()
+        self.told = first_told(self.assessment, self.chosen)
 
     def choose(self, mark_id: str) -> None:
         """Choose another hole to drag and to speak of."""
@@ -141,16 +142,6 @@ class Presentation:
         """How hard the head is bent, in a sentence; empty where the loaded tire is not shown."""
         loaded = self.loaded
         return "" if loaded is None else comparison(self.assessment, loaded, View(chosen=self.chosen))
-
-    def _first_told(self, code: str | None = None) -> int:
-        """Which reason is told first: the one asked for; of what may be repaired where the hole lies, which is what a
-        class looks at; else the one that weighs most.
-        """
-        if code is None and self.assessment.answer == "repairable":
-            code = "place"
-        wanted = (at for at, reason in enumerate(self.reasons) if reason.code == code)
-        its = (at for at in wanted if self.chosen is None or self.chosen in self.reasons[at].subject)
-        return next(its, next((at for at, reason in enumerate(self.reasons) if reason.code == code), 0))
 
     def _lanes(self, dragging: bool) -> tuple[Lane, ...]:
         """Every guidance on this job; while a hole is dragged they are answered once it rests."""
