@@ -29,8 +29,7 @@ class TriedStep:
 
 def tried(lesson: Lesson) -> tuple[TriedStep, ...]:
     """Every step of the lesson, tried."""
-    steps = zip(lesson.lines, lesson.steps, strict=True)
-    return tuple(_tried(number, line, step) for number, (line, step) in enumerate(steps, 1))
+    return tuple(_tried(lesson, number) for number in range(1, len(lesson.steps) + 1))
 
 
 def refuse_broken(lesson: Lesson, name: str) -> None:
@@ -40,25 +39,42 @@ def refuse_broken(lesson: Lesson, name: str) -> None:
         raise TiremapError(f"{name}, step {broken.number}, line {broken.line}: {broken.wrong}")
 
 
-def _tried(number: int, line: int, step: LessonStep) -> TriedStep:
+def _tried(lesson: Lesson, number: int) -> TriedStep:
+    step, line = lesson.steps[number - 1], lesson.lines[number - 1]
+    lines = lesson.key_lines[number - 1] if lesson.key_lines else {}
     try:
-        assessment = assess(lesson_job(step), rule_set_named(step.guidance), advise=False)
-        wrong = _wrong_with(step, assessment)
+        rule_set = rule_set_named(step.guidance)
     except TiremapError as error:
-        return TriedStep(number, line, step, None, str(error))
-    return TriedStep(number, line, step, assessment, wrong)
+        return TriedStep(number, lines.get("guidance", line), step, None, str(error))
+    try:
+        assessment = assess(lesson_job(step), rule_set, advise=False)
+    except TiremapError as error:
+        return TriedStep(number, lines.get("size", line), step, None, str(error))
+    key, wrong = _wrong_with(step, assessment)
+    return TriedStep(number, lines.get(key, line), step, assessment, wrong)
 
 
-def _wrong_with(step: LessonStep, assessment: Assessment) -> str:
-    """What is wrong with a step, in words. Raises `TiremapError` where its tire cannot be shown."""
+def _wrong_with(step: LessonStep, assessment: Assessment) -> tuple[str, str]:
+    """Which key of a step is wrong and why, in words; two empty texts where nothing is."""
     if assessment.section_inputs is None:
-        return f"The size {step.size!r} cannot be read. A right one is such as 205/55R16 91V."
-    load_section(draw_section(assessment.section_inputs), float(step.load_mm))
+        return "size", f"The size {step.size!r} cannot be read. A right one is such as 205/55R16 91V."
+    try:
+        load_section(draw_section(assessment.section_inputs), float(step.load_mm))
+    except TiremapError as error:
+        return "load_mm" if step.load_mm else "size", str(error)
     if step.holes and step.chosen > len(step.holes):
-        return f"chosen: there is no hole {step.chosen}. This step has {len(step.holes)}."
+        return "chosen", f"chosen: there is no hole {step.chosen}. This step has {len(step.holes)}."
     codes = tuple(dict.fromkeys(reason.code for reason in assessment.all_reasons))
     if step.reason is not None and step.reason not in codes:
-        return f"reason: {step.reason!r} is not among the reasons. They are: {', '.join(codes)}."
+        return "reason", f"reason: {step.reason!r} is not told in this step. What is told: {', '.join(codes)}."
     if step.expect is not None and step.expect != assessment.answer:
-        return f"expect: the answer is {assessment.answer}, not {step.expect}. {assessment.all_reasons[0].says}"
-    return ""
+        answer = f"{assessment.answer}{_why(assessment)}"
+        return "expect", f"expect: this step expects {step.expect}, and the answer is {answer}"
+    return "", ""
+
+
+def _why(assessment: Assessment) -> str:
+    """What decides an answer, after a colon; what may be repaired has nothing against it."""
+    if assessment.answer == "repairable":
+        return ": nothing speaks against it."
+    return f": {assessment.all_reasons[0].says}"

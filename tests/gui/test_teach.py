@@ -8,8 +8,10 @@ from tests.helpers.jobs import bench_job, crown_injury
 from tiremap.drawing import places
 from tiremap.drawing.scene import View
 from tiremap.edits.job_card import choose_rule_set
+from tiremap.resources import shop_rule_sets_folder
 from tiremap.storage.canonical import job_text
 from tiremap.storage.lesson_file import lesson_paths
+from tiremap.storage.shop_rule_sets import copy_rule_set
 from tiremap.ui import dialogs
 from tiremap.ui.palettes import CLASS_POINTS, THEMES
 from tiremap.ui.preferences import Preferences
@@ -260,3 +262,15 @@ def test_a_lesson_from_a_file_is_asked_for_and_shown(open_window, qtbot, monkeyp
     desk = window.teaching.desk
     assert desk.isVisible() and desk.words.text().startswith("A nail, 52 mm from the center.")
     qtbot.waitUntil(lambda: desk.canvas is not None and bool(desk.canvas.placed))
+
+
+def test_a_guidance_that_breaks_before_the_class_is_told_and_the_step_stays(teach, tmp_path):
+    """A lesson may name the shop's own; its file can be broken while the lesson is shown."""
+    copy_rule_set("japan", "our")
+    path = tmp_path / "mine.toml"
+    head = 'format = "tiremap-lesson"\nversion = 1\ntitle = "Mine"\n'
+    path.write_text(f'{head}[[step]]\nsays = "First"\n[[step]]\nsays = "Second"\nguidance = "our"\n')
+    assert teach.open_lesson(path)
+    (shop_rule_sets_folder() / "our.toml").write_text("broken = ")
+    teach.on.click()
+    assert teach.words.text() == "First" and "our.toml" in teach.window().message.text

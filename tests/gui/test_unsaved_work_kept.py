@@ -5,7 +5,6 @@ from datetime import UTC, datetime
 import pytest
 
 from tests.helpers.jobs import bench_job, crown_injury
-from tiremap.ui import opening as app
 from tiremap.edits.change import changed
 from tiremap.model.job import Job
 from tiremap.resources import settings_folder
@@ -13,6 +12,7 @@ from tiremap.session import Session
 from tiremap.storage.job_file import read_job, write_job
 from tiremap.storage.unsaved_work import Work, WorkKept, work_found
 from tiremap.ui import dialogs
+from tiremap.ui import opening as app
 from tiremap.ui.left_work import LeftWork
 from tiremap.ui.work_keeper import WorkKeeper
 

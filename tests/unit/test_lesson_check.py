@@ -36,12 +36,14 @@ def test_the_four_lessons_show_what_their_titles_say():
 @pytest.mark.parametrize(
     ("change", "says"),
     [
-        (('expect = "measure_first"', 'expect = "repairable"'), "step 1, line 5: expect: the answer is measure_first"),
-        (('reason = "place"', 'reason = "weather"'), "step 1, line 5: reason: 'weather' is not among the reasons"),
-        (("load_mm = 5", "load_mm = 60"), "step 2, line 15: A load that lets the belt edge down by 60 mm"),
-        (("load_mm = 5", "chosen = 3"), "step 2, line 15: chosen: there is no hole 3. This step has 1."),
-        (("load_mm = 5", 'guidance = "atlantis"'), "step 2, line 15: There is no rule set 'atlantis'"),
-        (("load_mm = 5", 'size = "round"'), "step 2, line 15: "),
+        (('expect = "measure_first"', 'expect = "repairable"'),
+         "step 1, line 12: expect: this step expects repairable, and the answer is measure_first: "),
+        (('reason = "place"', 'reason = "weather"'),
+         "step 1, line 11: reason: 'weather' is not told in this step. What is told: "),
+        (("load_mm = 5", "load_mm = 60"), "step 2, line 17: A load that lets the belt edge down by 60 mm"),
+        (("load_mm = 5", "chosen = 3"), "step 2, line 17: chosen: there is no hole 3. This step has 1."),
+        (("load_mm = 5", 'guidance = "atlantis"'), "step 2, line 17: There is no rule set 'atlantis'"),
+        (("load_mm = 5", 'size = "round"'), "step 2, line 17: "),
     ],
 )
 def test_a_lesson_that_claims_what_is_not_so_is_refused_with_its_line(change, says):

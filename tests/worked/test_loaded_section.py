@@ -14,7 +14,7 @@ import pytest
 from tests.helpers.size_grid import CHECK_SIZES, Size, inputs_of
 from tiremap.geometry.loaded_data import turns_per_km
 from tiremap.geometry.loaded_section import load_section
-from tiremap.geometry.membrane import arc_radius
+from tiremap.geometry.membrane import arc_radius, radius_of_arc
 from tiremap.geometry.section import draw_section
 
 FIRST = Size(205, 55, 16, 6.5)
@@ -61,8 +61,6 @@ def test_the_arc_of_the_same_length_and_chord_tells_the_same_story(size):
 
 
 def test_a_half_circle_is_the_arc_of_pi_times_its_radius():
-    from tiremap.geometry.membrane import radius_of_arc
-
     assert radius_of_arc(math.pi * 40, 80) == pytest.approx(40)
     assert radius_of_arc(40 * math.pi / 3, 40) == pytest.approx(40)  # 60 degrees: the chord is the radius
     assert math.isinf(radius_of_arc(50, 50))

@@ -60,7 +60,7 @@ def _shown(each: TriedStep) -> tuple[Shown, Reason | None]:
     shown = Shown(
         assessment, chosen, step.beside, loaded_of(assessment, step.beside, float(step.load_mm)),
         lanes_of(assessment.job) if step.beside == "guidance" else (), hidden=step.answer == "hidden",
-        strip_middle=middle_of_holes(assessment),
+        strip_middle=middle_of_holes(assessment, chosen),
     )
     reasons = assessment.all_reasons
     reason = reasons[first_told(assessment, chosen, step.reason)] if reasons else None

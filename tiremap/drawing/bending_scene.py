@@ -39,7 +39,7 @@ def bending_scene(assessment: Assessment, loaded: LoadedSection, view: View, tal
     def y(strain: float | np.ndarray) -> float | np.ndarray:
         return 100 * strain * per_percent
 
-    marks: list[SceneMark] = _grid(highest, left, right, y)
+    marks: list[SceneMark] = _grid(highest, right, y, line)
     blended = bending.blended
     marks += [
         Area(box(blended[0], 0.0, blended[1], top), "bend_blended"),
@@ -61,9 +61,10 @@ def comparison(assessment: Assessment, loaded: LoadedSection, view: View) -> str
         return ""
     here = bent_head(loaded, mark).strain
     times = here / loaded.bending.crown
+    what = "the head" if mark.head is not None else "the liner"
     if times < 1.05:
-        return f"At every turn the head here is bent by {percent(here)}, as in the middle of the crown."
-    return (f"At every turn the head here is bent by {percent(here)}, {times:.1f} times as hard as in the middle of "
+        return f"At every turn {what} here is bent by {percent(here)}, as in the middle of the crown."
+    return (f"At every turn {what} here is bent by {percent(here)}, {times:.1f} times as hard as in the middle of "
             f"the crown ({percent(loaded.bending.crown)}).")
 
 
@@ -82,9 +83,10 @@ def widest_words(loaded: LoadedSection, unit: Unit) -> str:
             f"same length, from {arcs[0]} to {arcs[1]} {unit}.")
 
 
-def _grid(highest: float, left: float, right: float, y) -> list[SceneMark]:
+def _grid(highest: float, right: float, y, line: float) -> list[SceneMark]:
+    """Level lines at whole percents, as many as can be lettered one over another."""
     marks: list[SceneMark] = []
-    step = 1 if highest < 0.055 else 2 if highest < 0.11 else 5
+    step = next((each for each in (1, 2, 5, 10) if y(each / 100) >= 0.8 * line), 20)
     for each in range(step, int(100 * highest) + 1, step):
         height = y(each / 100)
         marks.append(Line(np.array([(0.0, height), (right, height)]), "grid"))

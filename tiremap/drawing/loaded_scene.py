@@ -16,6 +16,7 @@ from tiremap.drawing.labels import Lettering, Wanted, laid
 from tiremap.drawing.lettering import broken, text_box
 from tiremap.drawing.mark_looks import chosen_mark, head_style, key_of
 from tiremap.drawing.scene import Area, DimensionLine, Label, Line, Scene, SceneMark, View
+from tiremap.drawing.section_marks import THINNEST_CHANNEL
 from tiremap.drawing.section_tire import LAYER_STYLES, drawn_size
 from tiremap.drawing.sight import side
 from tiremap.drawing.wording import length
@@ -108,7 +109,7 @@ def _shown_head(loaded: LoadedSection, assessment: Assessment, mark: AssessedMar
     """The channel of the injury, its head, and the same head in the middle of the crown."""
     key, reach = key_of(mark), 0.0 if mark.head is None else mark.head.reach_across
     outer, inner = loaded.outer_place(mark.outside), loaded.liner_place(mark.inside)
-    size = 2.0 if mark.unit is None else mark.unit.stem_mm
+    size = max(THINNEST_CHANNEL, mark.facts.channel.stated or 0.0)
     channel = channel_outline(outer, inner, size).intersection(loaded.body)
     shapes: list[SceneMark] = [Area(_seen(channel, across), "channel", key)]
     if reach:

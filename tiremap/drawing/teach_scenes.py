@@ -13,7 +13,7 @@ from tiremap.drawing.bending_scene import bending_scene
 from tiremap.drawing.guidance_scene import Lane, guidance_scene
 from tiremap.drawing.lettering import text_box
 from tiremap.drawing.loaded_scene import loaded_scene
-from tiremap.drawing.scene import Area, Label, Scene, SceneMark, Symbol, View
+from tiremap.drawing.scene import Label, Scene, SceneMark, Symbol, View
 from tiremap.drawing.section_scene import section_scene
 from tiremap.drawing.sight import section_of
 from tiremap.drawing.strip_scene import strip_scene
@@ -36,6 +36,8 @@ LEAST_TIRE_SHARE = 0.5
 _BESIDE_STRIP = 4.0
 """Paper mm kept free over and under the strip's window, besides its words."""
 _LEAST_STRIP = 60.0
+STRIP_SHOWS_TOGETHER = 180.0
+"""mm around: holes as near as that to each other are shown in one window of the strip."""
 _ROUNDS, _SETTLED = 16, 1e-4
 """Labels are in paper mm, so the frame depends on the scale that fits it: it settles in a few rounds."""
 
@@ -109,10 +111,15 @@ def lanes_of(job: Job) -> tuple[Lane, ...]:
     )
 
 
-def middle_of_holes(assessment: Assessment) -> float:
-    """Where the strip is turned to so that all holes are in view, radians from the datum."""
+def middle_of_holes(assessment: Assessment, chosen: str | None) -> float:
+    """Where the strip is turned to, radians from the datum: so that all holes are in view, else to the chosen one."""
     angles = [mark.around for mark in assessment.injuries if mark.around is not None]
-    return sum(angles) / len(angles) if angles else 0.0
+    if not angles:
+        return 0.0
+    if (max(angles) - min(angles)) * assessment.strip.R0 <= STRIP_SHOWS_TOGETHER:
+        return sum(angles) / len(angles)
+    mark = None if chosen is None else assessment.mark(chosen)
+    return angles[0] if mark is None or mark.around is None else mark.around
 
 
 def rooms(width: float, height: float, beside: Beside) -> dict[Name, Room]:
@@ -190,10 +197,8 @@ def _neutral(mark: SceneMark) -> SceneMark | None:
     if isinstance(mark, Label):
         told = any(words in mark.text for words in ANSWER_WORDS.values()) or mark.text.endswith(_AREA_UNITS)
         return None if told else mark
-    if isinstance(mark, Area) and mark.style.startswith("head_") and mark.style != "head_earlier":
-        return replace(mark, style="head_compared")
-    if isinstance(mark, Area) and mark.style.startswith("stem_"):
-        return replace(mark, style="channel")
+    if mark.style.startswith(("head_", "stem_", "buffed")) and mark.style != "head_earlier":
+        return None  # which unit would be fitted, or that none would, tells as much as a color
     return mark
 
 

@@ -56,10 +56,11 @@ class LessonStep(Strict):
     says: _Words
     size: _Name = "205/55R16 91V"
     guidance: _Name = "united_kingdom"
-    tread_width_mm: _Width | Literal["unknown"] = "unknown"
+    tread_width_mm: _Width | None = None
+    """``None`` was not measured, as with the two depths; a file says ``"unknown"``."""
     tread_width_by: Literal["tape", "eye"] = "tape"
-    tread_depth_mm: _Depth | Literal["unknown"] = "unknown"
-    under_grooves_mm: _Depth | Literal["unknown"] = "unknown"
+    tread_depth_mm: _Depth | None = None
+    under_grooves_mm: _Depth | None = None
     looked_over: bool = False
     """Whether every condition check was made and found fine, and no earlier repair is in the tire."""
     holes: Annotated[tuple[Hole, ...], Field(max_length=6)] = ()
@@ -76,8 +77,13 @@ class LessonStep(Strict):
 
 
 class Lesson(Strict):
-    """A lesson as it is shown. ``lines`` are the lines of its file at which its steps begin."""
+    """A lesson as it is shown.
+
+    ``lines`` are the lines of its file at which its steps begin; ``key_lines`` those that set what a step has, be it in
+    a step before.
+    """
 
     title: _Name
     steps: Annotated[tuple[LessonStep, ...], Field(min_length=1, max_length=40)]
     lines: tuple[int, ...]
+    key_lines: tuple[dict[str, int], ...] = ()

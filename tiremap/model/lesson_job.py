@@ -25,8 +25,8 @@ def lesson_job(step: LessonStep) -> Job:
     )
 
 
-def _length(value: float | str, how: How) -> Length | None:
-    return None if isinstance(value, str) else Length(value=float(value), how=how)
+def _length(value: float | None, how: How) -> Length | None:
+    return None if value is None else Length(value=float(value), how=how)
 
 
 def _injury(name: str, hole: Hole) -> Injury:

@@ -19,7 +19,12 @@ from tiremap.resources import read_toml, resource_path
 
 OF_ONE_STEP = ("says", "reason", "expect")
 """What a step does not take over from the one before."""
-_EXAMPLE = "Compare it with a lesson that ships, under Lesson in the menu."
+MAY_BE_UNKNOWN = ("tread_width_mm", "tread_depth_mm", "under_grooves_mm")
+"""What a file sets back to not measured with "unknown"."""
+_AS_IN_TOML = (
+    "Each line sets one thing once: a text in straight quotation marks, a number with a point and without a unit, "
+    "true or false in small letters, a list in [ ]."
+)
 _TOP_KEYS = ("format", "version", "title", "step")
 
 
@@ -41,7 +46,7 @@ def lesson_from_bytes(data: bytes, name: str) -> Lesson:
     largest = read_toml("storage.toml")["lesson_file"]["largest_bytes"]
     if len(data) > largest:
         raise too_large(name, largest)
-    fields = toml_from_bytes(data, name, "A text stands in quotation marks.")
+    fields = toml_from_bytes(data, name, _AS_IN_TOML)
     return _lesson(fields, data.decode("utf-8-sig"), name)
 
 
@@ -63,10 +68,22 @@ def _lesson(fields: dict[str, Any], text: str, name: str) -> Lesson:
     if not isinstance(steps, list) or not steps or not all(isinstance(step, dict) for step in steps):
         raise TiremapError(f"{name}: it has no steps.", "Each step begins with a line [[step]].")
     lines = _step_lines(text, len(steps))
-    return _validated(
-        Lesson, {"title": fields.get("title"), "steps": tuple(_steps(steps, text, lines, name)), "lines": lines},
-        lambda key: f"{name}, line {_line_of(text, key)}",
-    )
+    whole = {
+        "title": fields.get("title"), "steps": tuple(_steps(steps, text, lines, name)), "lines": lines,
+        "key_lines": _key_lines(steps, text, lines),
+    }
+    return _validated(Lesson, whole, lambda key: f"{name}, line {_line_of(text, key)}")
+
+
+def _key_lines(written: list[dict[str, Any]], text: str, lines: tuple[int, ...]) -> tuple[dict[str, int], ...]:
+    """For each step the lines that set what it has: its own, and those of steps before that it took over."""
+    found: list[dict[str, int]] = []
+    kept: dict[str, int] = {}
+    for fields, line in zip(written, lines, strict=True):
+        kept = {key: at for key, at in kept.items() if key not in OF_ONE_STEP}
+        kept |= {key: _line_of(text, key, line) for key in fields}
+        found.append(dict(kept))
+    return tuple(found)
 
 
 def _steps(written: list[dict[str, Any]], text: str, lines: tuple[int, ...], name: str) -> list[LessonStep]:
@@ -81,7 +98,8 @@ def _steps(written: list[dict[str, Any]], text: str, lines: tuple[int, ...], nam
         if unknown is not None:
             raise TiremapError(f"{place(unknown)}: a step has no {shown(unknown)}.", f"It has: {', '.join(known)}.")
         kept = {**{key: value for key, value in kept.items() if key not in OF_ONE_STEP}, **fields}
-        steps.append(_validated(LessonStep, {**kept, **_holes(kept, place)}, place))
+        measured = {key: None if key in MAY_BE_UNKNOWN and value == "unknown" else value for key, value in kept.items()}
+        steps.append(_validated(LessonStep, {**measured, **_holes(kept, place)}, place))
     return steps
 
 
@@ -108,7 +126,7 @@ def _validated(kind: type[BaseModel], fields: dict[str, Any], place: Any) -> Any
     except ValidationError as error:
         fault = in_words(error)
         path = error.errors(include_url=False)[0]["loc"]
-        raise TiremapError(f"{place(str(path[0]) if path else '')}: {fault.what}", fault.right or _EXAMPLE) from None
+        raise TiremapError(f"{place(str(path[0]) if path else '')}: {fault.what}", fault.right) from None
 
 
 def _with_floats(fields: dict[str, Any]) -> dict[str, Any]:

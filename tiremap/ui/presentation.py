@@ -33,6 +33,7 @@ class Presentation:
         self.number = 0
         self.unit: Unit = "mm"
         self.job = Job()
+        self._kept_lanes: tuple[Lane, ...] = ()
         self.begin()
 
     @property
@@ -46,23 +47,32 @@ class Presentation:
         self.begin()
 
     def begin(self) -> None:
-        """Show the step as the lesson has it: what was changed by hand is taken back."""
+        """Show the step as the lesson has it: what was changed by hand is taken back.
+
+        Raises `TiremapError` where the guidance it names can no longer be read; what was shown stays.
+        """
         step = self.step
-        self.job = lesson_job(step)
+        job = lesson_job(step)
+        self.assessment = self._assessed(job)
+        self.job = job
         self.chosen = str(step.chosen) if step.holes else None
         self.beside: Beside = step.beside
         self.load = float(step.load_mm)
         self.hidden = step.answer == "hidden"
-        self._assess()
-        self._strip_middle = middle_of_holes(self.assessment)  # it stays there while a hole is dragged
+        self._strip_middle = middle_of_holes(self.assessment, self.chosen)  # it stays there while a hole is dragged
         self.told = first_told(self.assessment, self.chosen, step.reason)
 
     def go(self, by: int) -> bool:
         """Go on by so many steps; False where there is none."""
-        if not 0 <= self.number + by < len(self.lesson.steps):
+        before = self.number
+        if not 0 <= before + by < len(self.lesson.steps):
             return False
-        self.number += by
-        self.begin()
+        self.number = before + by
+        try:
+            self.begin()
+        except TiremapError:
+            self.number = before
+            raise
         return True
 
     # --- by hand --------------------------------------------------------------------------------------------------
@@ -75,7 +85,7 @@ class Presentation:
         across_mm = round(min(max(across_mm, -reach), reach), 1)
         moved = mark_wishes.moved(self.job, self.chosen, across_mm, around_rad)
         self.job = mark_wishes.confirmed(moved, self.chosen)  # before a class it lies where it is put
-        self._assess(dragging)
+        self.assessment = self._assessed(self.job, self.assessment if dragging else None)
         self.told = first_told(self.assessment, self.chosen)
 
     def choose(self, mark_id: str) -> None:
@@ -152,16 +162,12 @@ class Presentation:
         self._kept_lanes = lanes_of(self.job)
         return self._kept_lanes
 
-    _kept_lanes: tuple[Lane, ...] = ()
-
     @property
     def _section_height(self) -> float:
         return self.assessment.section_inputs.section_height
 
-    def _assess(self, dragging: bool = False) -> None:
-        rule_set, wrong = rule_set_or_why(self.job.rule_set)
+    def _assessed(self, job: Job, before: Assessment | None = None) -> Assessment:
+        rule_set, wrong = rule_set_or_why(job.rule_set)
         if rule_set is None:
             raise TiremapError(wrong)
-        before: Assessment | None = getattr(self, "assessment", None) if dragging else None
-        self.assessment = assess(self.job, rule_set, advise=False, before=before)
-
+        return assess(job, rule_set, advise=False, before=before)

@@ -4,6 +4,8 @@ Words above, drawings in the middle, below them the answer, the reason that is t
 It works on a job of its own (`Presentation`); the shop's stays as it is.
 """
 
+from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -116,18 +118,15 @@ class TeachDesk(QWidget):
 
     def go_on(self) -> None:
         """The next step."""
-        self.presentation.go(1)
-        self._show()
+        self._try(partial(self.presentation.go, 1))
 
     def go_back(self) -> None:
         """The step before."""
-        self.presentation.go(-1)
-        self._show()
+        self._try(partial(self.presentation.go, -1))
 
     def begin_again(self) -> None:
         """The step as the lesson has it."""
-        self.presentation.begin()
-        self._show()
+        self._try(self.presentation.begin)
 
     def switch_answer(self) -> None:
         """Hide the answer until the class has guessed, or show it."""
@@ -222,7 +221,14 @@ class TeachDesk(QWidget):
         self._show()
 
     def _put_across(self, value: float) -> None:
-        self.presentation.move(value * (MM_PER_INCH if self.presentation.unit == "in" else 1.0))
+        self._try(partial(self.presentation.move, value * (MM_PER_INCH if self.presentation.unit == "in" else 1.0)))
+
+    def _try(self, change: Callable[[], object]) -> None:
+        """Change what is shown. A step's guidance that was broken meanwhile is told, and nothing changes."""
+        try:
+            change()
+        except TiremapError as error:
+            self.failed.emit(str(error))
         self._show()
 
     # --- making ---------------------------------------------------------------------------------------------------

@@ -38,7 +38,7 @@ def assessed(*across, guidance="united_kingdom", **more):
 def shown(assessment, beside, load=20.0, **more):
     return Shown(
         assessment, "1", beside, loaded_of(assessment, beside, load),
-        lanes_of(assessment.job) if beside == "guidance" else (), strip_middle=middle_of_holes(assessment), **more,
+        lanes_of(assessment.job) if beside == "guidance" else (), strip_middle=middle_of_holes(assessment, "1"), **more,
     )
 
 

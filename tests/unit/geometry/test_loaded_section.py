@@ -7,6 +7,7 @@ import pytest
 from shapely import LineString
 
 from tests.helpers.size_grid import CHECK_SIZES, Size, grid, inputs_of
+from tiremap.geometry.frames import SectionPoint
 from tiremap.geometry.loaded_data import greatest_load, usual_load
 from tiremap.geometry.loaded_section import load_section
 from tiremap.geometry.loaded_sidewall import sidewall_under_load
@@ -108,6 +109,4 @@ def test_a_sidewall_that_cannot_reach_is_none():
     """The belt edge let down below the flange: no cord of that length lies between."""
     curve = draw_section(inputs_of(Size(205, 55, 16, 6.5))).sidewall
     x, r = (float(each) for each in (curve.across(curve.phi_start), curve.radius(curve.phi_start)))
-    from tiremap.geometry.frames import SectionPoint
-
     assert sidewall_under_load(curve, SectionPoint(x + 2 * curve.cord_length, r)) is None
