@@ -61,10 +61,9 @@ def comparison(assessment: Assessment, loaded: LoadedSection, view: View) -> str
         return ""
     here = bent_head(loaded, mark).strain
     times = here / loaded.bending.crown
-    what = "the head" if mark.head is not None else "the liner"
     if times < 1.05:
-        return f"At every turn {what} here is bent by {percent(here)}, as in the middle of the crown."
-    return (f"At every turn {what} here is bent by {percent(here)}, {times:.1f} times as hard as in the middle of "
+        return f"At every turn the inside is bent here by {percent(here)}, as in the middle of the crown."
+    return (f"At every turn the inside is bent here by {percent(here)}, {times:.1f} times as hard as in the middle of "
             f"the crown ({percent(loaded.bending.crown)}).")
 
 

@@ -204,7 +204,7 @@ def _neutral(mark: SceneMark) -> SceneMark | None:
 
 _TELLS_THE_ANSWER = (
     "shown", "dimension_shown", "head_overlap", "buffed_overlap", "zone_limit", "zone_outer", "zone_bracket",
-    "zone_band", "dimension_zone", "label_zone",
+    "zone_band", "dimension_zone", "label_zone", "bend_head",
 )
 _AREA_UNITS = ("mm²", "in²")
 """How the size of an overlap ends."""
