@@ -3,7 +3,7 @@
 from typing import Literal
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QDialog, QDialogButtonBox, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QDialog, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from tiremap.edits.difference import differences
 from tiremap.model.job import Job
@@ -11,7 +11,7 @@ from tiremap.storage.job_file import ChangedOnDisk, first_decision_lost
 from tiremap.ui.difference_table import DifferenceTable
 from tiremap.ui.help_here import give_help_key
 from tiremap.ui.language import tr
-from tiremap.ui.layouts import faint, heading
+from tiremap.ui.layouts import Beside, faint, heading
 
 Version = Literal["mine", "theirs", "other_name", "later"]
 
@@ -50,17 +50,14 @@ class TwoVersions(QDialog):
         self.accept()
 
     def _lay_out(self) -> None:
-        buttons = QDialogButtonBox()
-        for button in (self.keep, self.take, self.other):
-            buttons.addButton(button, QDialogButtonBox.ButtonRole.ActionRole)
-        self.later = buttons.addButton(tr("&Decide later"), QDialogButtonBox.ButtonRole.RejectRole)
-        buttons.rejected.connect(self.reject)
+        self.later = QPushButton(tr("&Decide later"))
+        self.later.clicked.connect(self.reject)
         column = QVBoxLayout(self)
         column.addWidget(heading(tr("Two versions of one job")))
         column.addWidget(self.says)
         column.addWidget(self.table, 1)
         column.addWidget(faint(tr("A copy of the version that gives way is kept in any case.")))
-        column.addWidget(buttons)
+        column.addWidget(Beside(self.keep, self.take, self.other, self.later))
 
 
 def _says(changed: ChangedOnDisk, mine: Job, unsaved: bool) -> str:
