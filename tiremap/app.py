@@ -3,9 +3,13 @@
 import sys
 from pathlib import Path
 
+from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QApplication, QWidget
 
 from tiremap.ui.first_window import FirstWindow
+
+GIVE_WAY_MS = 400
+"""How long the first window stays behind the program, for a window manager to hand the keyboard over."""
 
 
 def run(path: Path | None) -> int:
@@ -23,9 +27,13 @@ def run(path: Path | None) -> int:
 
         try:
             if first.isVisible():  # closed meanwhile: nobody waits for it
-                opened.append(open_window(path))
+                window = open_window(path)
+                opened.append(window)
+                window.raise_()
+                window.activateWindow()
         finally:
-            first.close()
+            # Not at once: the keyboard goes to the new window only while one of ours still has it.
+            QTimer.singleShot(GIVE_WAY_MS, first.close)
 
     first = FirstWindow(open_behind)
     first.show()

@@ -5,8 +5,9 @@ import subprocess
 import sys
 
 import pytest
-from PySide6.QtCore import QRect
+from PySide6.QtCore import QEvent, QObject, QRect
 from PySide6.QtGui import QPalette
+from PySide6.QtWidgets import QWidget
 
 from tiremap.resources import settings_folder
 from tiremap.ui.first_window import FirstWindow
@@ -19,9 +20,9 @@ from PySide6.QtWidgets import QApplication
 from tiremap import app
 
 def look():
-    titles = [each.windowTitle() for each in QApplication.topLevelWidgets() if each.isVisible()]
-    if any("crown_hole" in title for title in titles):
-        print(titles, flush=True)
+    active = QApplication.activeWindow()
+    if active is not None and "crown_hole" in active.windowTitle():
+        print(active.windowTitle(), flush=True)
         QApplication.closeAllWindows()
     else:
         QTimer.singleShot(50, look)
@@ -76,6 +77,25 @@ def test_nothing_heavy_is_loaded_before_it_stands():
     assert subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True).stdout == "[]\n"
 
 
+def test_nothing_but_the_window_shows_itself_while_it_opens(open_window, qapp):
+    """A part that is made visible before it has a parent is a window for a moment."""
+
+    class Watch(QObject):
+        def eventFilter(self, watched, event):
+            if event.type() == QEvent.Type.Show and isinstance(watched, QWidget) and watched.isWindow():
+                shown.append(type(watched).__name__)
+            return False
+
+    shown = []
+    watch = Watch()
+    qapp.installEventFilter(watch)
+    window = open_window()
+    window.show_teach()
+    window.show_review()
+    qapp.removeEventFilter(watch)
+    assert shown == ["MainWindow"]
+
+
 def test_the_program_comes_in_its_place_and_the_first_window_goes():
     from tiremap.resources import sample_jobs_folder
 
@@ -83,4 +103,4 @@ def test_the_program_comes_in_its_place_and_the_first_window_goes():
         [sys.executable, "-c", OPEN_AND_CLOSE, str(sample_jobs_folder() / "crown_hole.json")], capture_output=True,
         text=True, timeout=120,
     )
-    assert done.stdout.splitlines() == ["['crown_hole.json[*] – Tiremap']", "0"], done.stderr
+    assert done.stdout.splitlines() == ["crown_hole.json[*] – Tiremap", "0"], done.stderr

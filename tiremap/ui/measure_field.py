@@ -45,7 +45,8 @@ class MeasureField(QWidget):
         self.how = choice(tr("How was it measured: {name}", name=name), ())
         self.how.setObjectName("how")
         self.origin = choice(
-            tr("From where: {name}", name=name), [(told(words), each) for each, words in wording.ORIGIN_WORDS.items()]
+            tr("From where: {name}", name=name), [(told(words), each) for each, words in wording.ORIGIN_WORDS.items()],
+            self,  # before it is made visible, or it is a window for a moment
         )
         self.origin.setVisible(kind.has_origin)
         self.error = QLabel()
