@@ -4,7 +4,17 @@ import gc
 import threading
 import weakref
 
+import pytest
 from PySide6.QtWidgets import QWidget
+
+from tiremap.ui import garbage
+
+
+@pytest.fixture(autouse=True)
+def no_window_before(monkeypatch):
+    """As in a fresh program: windows that other tests let go without closing them still hold the collection."""
+    monkeypatch.setattr(garbage, "_held", set())
+    gc.enable()
 
 
 class Held(QWidget):
