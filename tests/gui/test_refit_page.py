@@ -20,17 +20,16 @@ LEFT = Qt.MouseButton.LeftButton
 def page(qtbot, qapp):
     """The page on a tire with one hole, as narrow as its column; it follows every change."""
     qapp.setStyle("Fusion")
-    dress(qapp, "light", "desk")
     session = Session(bench_job(crown_injury(across_mm=40.0)))
     page = RefitPage(Editor(session, lambda text: None), Preferences())
     qtbot.addWidget(page)
+    dress(page, "light", "desk")
     session.listen(lambda: page.show_assessment(session.assessment))
     page.session = session
     page.resize(274, 640)
     page.show_assessment(session.assessment)
     page.show()
-    yield page
-    dress(qapp, "light", "desk")
+    return page
 
 
 def type_in(qtbot, field, text: str) -> None:
@@ -114,10 +113,10 @@ def test_what_cannot_be_read_of_a_job_written_elsewhere_is_told(page):
 
 
 @pytest.mark.parametrize(("density", "least"), [("desk", 24), ("bench", 44)])
-def test_every_control_can_be_named_and_hit_and_nothing_is_wider_than_the_column(page, qtbot, qapp, density, least):
+def test_every_control_can_be_named_and_hit_and_nothing_is_wider_than_the_column(page, qtbot, density, least):
     page.session.apply(
         "all of it", set_refit(page.session.job, nuts=10, thread="M14x1.5", torque=Torque(value=120.0, unit="ft-lb"))
     )
-    dress(qapp, "light", density)
+    dress(page, "light", density)
     qtbot.waitUntil(lambda: faults(page, least) == [])
     assert page.widget().minimumSizeHint().width() <= page.viewport().width()

@@ -28,8 +28,8 @@ def opened(qtbot, qapp, monkeypatch):
     def open_(**preferences) -> StockPage:
         kept = Preferences()
         kept.keep(**preferences)
-        dress(qapp, kept.settings.theme, kept.settings.density)
         page = StockPage(kept)
+        dress(page, kept.settings.theme, kept.settings.density)
         page.kept_preferences = kept
         qtbot.addWidget(page)
         with qtbot.waitActive(page):
@@ -190,7 +190,6 @@ def test_closing_asks_about_what_was_not_kept(opened, monkeypatch):
 
 
 @pytest.mark.parametrize(("density", "least"), [("desk", 24), ("bench", 44)])
-def test_every_control_of_the_stock_can_be_named_and_hit(opened, qtbot, qapp, density, least):
+def test_every_control_of_the_stock_can_be_named_and_hit(opened, qtbot, density, least):
     page = opened(density=density)
     qtbot.waitUntil(lambda: faults(page, least) == [])
-    dress(qapp, "light", "desk")

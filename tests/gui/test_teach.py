@@ -206,10 +206,10 @@ def what_the_lesson_does_not_need_is_put_away_and_comes_back(teach):
     window = teach.window()
     assert not window.tools.isVisible() and not window.cautions.isVisible()
     assert teach.caution.text().startswith("Inspect inside and out")
-    assert QApplication.instance().property("looks").startswith("projector")
+    assert window.property("looks").startswith("projector")
     window.actions_.mark_desk.trigger()
     assert window.tools.isVisible() and window.cautions.isVisible()
-    assert QApplication.instance().property("looks").startswith("light")
+    assert window.property("looks").startswith("light")
     assert Preferences().settings.theme == "light"
 
 

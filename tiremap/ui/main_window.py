@@ -5,7 +5,7 @@ from pathlib import Path
 
 from PySide6.QtCore import QTimer
 from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent, QShowEvent
-from PySide6.QtWidgets import QApplication, QMainWindow, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QMainWindow, QStackedWidget, QVBoxLayout, QWidget
 
 from tiremap.resources import sample_jobs_folder
 from tiremap.session import Session
@@ -160,7 +160,7 @@ class MainWindow(QMainWindow):
     def _preferences_changed(self) -> None:
         """Take over units, theme, density and the recent files."""
         settings, a = self.preferences.settings, self.actions_
-        dress(QApplication.instance(), self.teaching.theme_name(settings.theme), settings.density)
+        dress(self, self.teaching.theme_name(settings.theme), settings.density)
         (a.inches if settings.units == "in" else a.millimeters).setChecked(True)
         {"light": a.light, "dark": a.dark, "projector": a.projector}[settings.theme].setChecked(True)
         (a.bench if settings.density == "bench" else a.desk).setChecked(True)

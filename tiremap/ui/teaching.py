@@ -5,7 +5,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Qt, QTimer
-from PySide6.QtWidgets import QApplication, QWidget
+from PySide6.QtWidgets import QWidget
 
 from tiremap.errors import TiremapError
 from tiremap.storage.lesson_file import lesson_paths, read_lesson
@@ -106,7 +106,7 @@ class Teaching(QObject):
             action.setEnabled(not shown)
         for action in self._not_before_a_class:
             action.setEnabled(shown)
-        dress(QApplication.instance(), self.theme_name(settings.theme), settings.density)
+        dress(window, self.theme_name(settings.theme), settings.density)
 
     def _list_lessons(self) -> None:
         self._window.menus.lessons.show_all([(_title(path), str(path)) for path in lesson_paths()])
