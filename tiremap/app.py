@@ -1,5 +1,6 @@
 """Starts the window: an empty one at once, and the program in its place as soon as it is loaded."""
 
+import gc
 import sys
 from pathlib import Path
 
@@ -17,6 +18,7 @@ def run(path: Path | None) -> int:
 
     Returns Qt's exit code.
     """
+    gc.disable()  # what is loaded stays: looking through it takes a fifth of loading; the window's keeper goes on
     app = QApplication.instance() or QApplication(sys.argv[:1])
     app.setStyle("Fusion")
     app.setApplicationName("tiremap")
@@ -29,6 +31,7 @@ def run(path: Path | None) -> int:
             if first.isVisible():  # closed meanwhile: nobody waits for it
                 window = open_window(path)
                 opened.append(window)
+                gc.freeze()  # nor is it looked through again in the middle of a drag
                 window.raise_()
                 window.activateWindow()
         finally:

@@ -12,10 +12,10 @@ from tiremap.storage.lesson_file import lesson_paths, read_lesson
 from tiremap.ui import dialogs
 from tiremap.ui.actions import connect
 from tiremap.ui.palettes import dress
-from tiremap.ui.teach_desk import TeachDesk
 
 if TYPE_CHECKING:
     from tiremap.ui.main_window import MainWindow
+    from tiremap.ui.teach_desk import TeachDesk
 
 THEME = "projector"
 
@@ -64,9 +64,11 @@ class Teaching(QObject):
         """The theme the window wears: before a class the projector's, whatever was chosen."""
         return THEME if self._around else chosen
 
-    def desk_wanted(self) -> TeachDesk:
+    def desk_wanted(self) -> "TeachDesk":
         """The desk, built when it is first wanted."""
         if self.desk is None:
+            from tiremap.ui.teach_desk import TeachDesk
+
             self.desk = TeachDesk(self._window.preferences)
             self.desk.failed.connect(self._window.message.show_text)
             self._window.preferences.changed.connect(self.desk.take_preferences)
