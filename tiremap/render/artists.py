@@ -8,22 +8,19 @@ from math import atan2, cos, pi, sin
 import numpy as np
 import shapely
 from matplotlib.artist import Artist
-from matplotlib.axes import Axes
-from matplotlib.lines import Line2D
-from matplotlib.patches import PathPatch
 from matplotlib.path import Path
 from matplotlib.text import Text
-from matplotlib.transforms import Affine2D, ScaledTranslation, Transform
+from matplotlib.transforms import ScaledTranslation, Transform
 from shapely import Geometry
 
 from tiremap.drawing.labels import dimension_ends
 from tiremap.drawing.lettering import cap_height
 from tiremap.drawing.scene import Anchor, Area, DimensionLine, Label, Line, Scene, SceneMark, Symbol
 from tiremap.render.palettes import POINTS_PER_MM, Look, look, palette
+from tiremap.render.quick_artists import MM_PER_INCH, QuickLine, QuickPatch, QuickText, Spot, ToDots
 from tiremap.render.symbols import SymbolPart, symbol_parts
 from tiremap.resources import read_toml
 
-MM_PER_INCH = 25.4
 FACE = "DejaVu Sans"
 """Ships with matplotlib, so a sheet looks alike on every machine."""
 ON_YELLOW = "#262422"
@@ -49,26 +46,27 @@ def kind_of(mark: SceneMark, scene: Scene) -> Kind:
     return (type(mark), mark.style)
 
 
-def made(mark: SceneMark, scene: Scene, palette_name: str) -> list[Artist]:
+def made(mark: SceneMark, scene: Scene, palette_name: str, to_dots: ToDots) -> list[Artist]:
     """New artists for a mark, from back to front, to be added to axes and then placed."""
     if isinstance(mark, Symbol):
-        colors = {**palette(palette_name), "on_yellow": ON_YELLOW}
-        return [symbol_patch(part, colors, Affine2D()) for part in symbol_parts(mark.kind, mark.chosen, mark.hovered)]
+        colors, spot = {**palette(palette_name), "on_yellow": ON_YELLOW}, Spot(to_dots)
+        return [symbol_patch(part, colors, spot) for part in symbol_parts(mark.kind, mark.chosen, mark.hovered)]
     seen = look(mark.style, palette_name)
     if isinstance(mark, Area):
-        return _patches(seen)
+        return _patches(seen, to_dots)
     if isinstance(mark, Line):
-        return [_line(seen)]
+        return [_line(seen, to_dots)]
     leader = look("leader", palette_name)
     if isinstance(mark, Label):
-        leaders = [] if mark.leader_to is None else [_line(leader)]
+        leaders = [] if mark.leader_to is None else [_line(leader, to_dots)]
         return [*leaders, _text(mark.text, mark.style, mark.anchor, mark.turn, scene, palette_name)]
-    feet = [_line(leader), _line(leader)] if mark.offset else []
+    feet = [_line(leader, to_dots), _line(leader, to_dots)] if mark.offset else []
     value = [_text(mark.text, mark.style, "center", 0.0, scene, palette_name)] if mark.text else []
-    return [*feet, _line(seen), _arrow(mark, seen), _arrow(mark, seen), *value]
+    arrows = [_arrow(mark, seen, Spot(to_dots)) for _ in (mark.end, mark.start)]
+    return [*feet, _line(seen, to_dots), *arrows, *value]
 
 
-def place(mark: SceneMark, scene: Scene, artists: list[Artist], axes: Axes) -> None:
+def place(mark: SceneMark, scene: Scene, artists: list[Artist], to_dots: ToDots) -> None:
     """Put a mark's artists where the mark is, with the words it has."""
     if isinstance(mark, Area):
         path = path_of(mark.shape)
@@ -78,24 +76,22 @@ def place(mark: SceneMark, scene: Scene, artists: list[Artist], axes: Axes) -> N
     elif isinstance(mark, Line):
         artists[0].set_data(*mark.points.T)
     elif isinstance(mark, Symbol):
-        there = _paper_about(mark.x, mark.y, axes)
-        for patch in artists:
-            patch.set_transform(there)
+        _spot_of(artists[0]).put(mark.x, mark.y)
     elif isinstance(mark, Label):
         *leaders, text = artists
         if leaders:
             leaders[0].set_data(*np.transpose([(mark.x, mark.y), mark.leader_to]))
         away = read_toml("drawing", "styles.toml")["metrics"]["margin"] * cap_height(mark.style, scene.type_size)
         _put_text(text, mark.x, mark.y, mark.text)
-        text.set_transform(axes.transData + _shifted(
+        text.set_transform(_shifted(
             {"left": -away, "right": away}.get(mark.anchor, 0.0), {"above": away, "below": -away}.get(mark.anchor, 0.0),
-            axes,
+            to_dots,
         ))
     else:
-        _place_dimension(mark, scene, artists, axes)
+        _place_dimension(mark, scene, artists, to_dots)
 
 
-def _place_dimension(mark: DimensionLine, scene: Scene, artists: list[Artist], axes: Axes) -> None:
+def _place_dimension(mark: DimensionLine, scene: Scene, artists: list[Artist], to_dots: ToDots) -> None:
     start, end = dimension_ends(mark)
     if mark.offset:
         for foot, (on, tip) in zip(artists, ((mark.start, start), (mark.end, end)), strict=False):
@@ -105,13 +101,13 @@ def _place_dimension(mark: DimensionLine, scene: Scene, artists: list[Artist], a
     line.set_data(*np.transpose([start, end]))
     along = atan2(end[1] - start[1], end[0] - start[0])
     turned = pi if mark.outside else 0.0
-    at_end.set_transform(Affine2D().rotate(along + turned) + _paper_about(*end, axes))
-    at_start.set_transform(Affine2D().rotate(along + pi + turned) + _paper_about(*start, axes))
+    _spot_of(at_end).put(*end, along + turned)
+    _spot_of(at_start).put(*start, along + pi + turned)
     if mark.text:
-        _place_value(mark, scene, artists[3], (start, end), axes)
+        _place_value(mark, scene, artists[3], (start, end), to_dots)
 
 
-def _place_value(mark: DimensionLine, scene: Scene, text: Text, ends, axes: Axes) -> None:
+def _place_value(mark: DimensionLine, scene: Scene, text: Text, ends, to_dots: ToDots) -> None:
     """The value above the middle of its line, readable from below or from the right."""
     (x0, y0), (x1, y1) = ends
     turn = np.degrees(atan2(y1 - y0, x1 - x0))
@@ -122,7 +118,7 @@ def _place_value(mark: DimensionLine, scene: Scene, text: Text, ends, axes: Axes
     away = 0.5 * line * cap_height(mark.style, scene.type_size) + 0.35
     _put_text(text, (x0 + x1) / 2, (y0 + y1) / 2, mark.text)
     text.set_rotation(turn)
-    text.set_transform(axes.transData + _shifted(away * cos(up), away * sin(up), axes))
+    text.set_transform(_shifted(away * cos(up), away * sin(up), to_dots))
 
 
 def _put_text(text: Text, x: float, y: float, words: str) -> None:
@@ -130,38 +126,37 @@ def _put_text(text: Text, x: float, y: float, words: str) -> None:
     text.set_text(words)
 
 
-def _shifted(across_mm: float, up_mm: float, axes: Axes) -> Transform:
+def _shifted(across_mm: float, up_mm: float, to_dots: ToDots) -> Transform:
     """Paper mm away from a point of the drawing."""
-    return ScaledTranslation(across_mm / MM_PER_INCH, up_mm / MM_PER_INCH, axes.figure.dpi_scale_trans)
+    return to_dots + ScaledTranslation(across_mm / MM_PER_INCH, up_mm / MM_PER_INCH, to_dots.paper)
 
 
-def _paper_about(x: float, y: float, axes: Axes) -> Transform:
-    """Paper mm about a point of the drawing."""
-    to_dots = Affine2D().scale(1 / MM_PER_INCH) + axes.figure.dpi_scale_trans
-    return to_dots + ScaledTranslation(x, y, axes.transData)
+def _spot_of(artist: Artist) -> Spot:
+    return Artist.get_transform(artist)
 
 
-def _patches(seen: Look) -> list[Artist]:
+def _patches(seen: Look, to_dots: ToDots) -> list[Artist]:
     """Fill, hatch and outline of an area, as far as its style has them."""
-    patches: list[Artist] = []
+    looks: list[dict[str, object]] = []
     if seen.fill is not None:
-        patches.append(PathPatch(_NOWHERE, facecolor=seen.fill, alpha=seen.fill_alpha, edgecolor="none", linewidth=0))
+        looks.append({"facecolor": seen.fill, "alpha": seen.fill_alpha, "edgecolor": "none", "linewidth": 0})
     if seen.hatch is not None:
-        hatched = PathPatch(_NOWHERE, facecolor="none", edgecolor=seen.stroke, linewidth=0, hatch=seen.hatch)
-        hatched.set_hatch_linewidth(HATCH_MM * POINTS_PER_MM)
-        patches.append(hatched)
+        looks.append({
+            "facecolor": "none", "edgecolor": seen.stroke, "linewidth": 0, "hatch": seen.hatch,
+            "hatch_linewidth": HATCH_MM * POINTS_PER_MM,
+        })
     if seen.stroke is not None:
-        patches.append(PathPatch(
-            _NOWHERE, facecolor="none", edgecolor=seen.stroke, linewidth=seen.weight, linestyle=seen.line_style,
-            joinstyle="round",
-        ))
-    return patches
+        looks.append({
+            "facecolor": "none", "edgecolor": seen.stroke, "linewidth": seen.weight, "linestyle": seen.line_style,
+            "joinstyle": "round",
+        })
+    return [QuickPatch(_NOWHERE, transform=to_dots, **each) for each in looks]
 
 
-def _line(seen: Look) -> Line2D:
-    line = Line2D(
+def _line(seen: Look, to_dots: ToDots) -> QuickLine:
+    line = QuickLine(
         [], [], color=seen.stroke, linewidth=seen.weight, solid_capstyle="butt", solid_joinstyle="round",
-        dash_capstyle="butt",
+        dash_capstyle="butt", transform=to_dots,
     )
     if seen.dashes is not None:
         line.set_linestyle((0.0, tuple(each / seen.weight for each in seen.dashes)))
@@ -174,9 +169,9 @@ def _text(words: str, style: str, anchor: Anchor, turn: float, scene: Scene, pal
     size = cap_height(style, scene.type_size) / metrics["cap_height_of_size"] * POINTS_PER_MM
     up = {"above": "bottom", "below": "top"}.get(anchor, "center")
     one_line = "\n" not in words
-    laid = Text(
-        0.0, 0.0, words, color=seen.color, fontsize=size, fontfamily=FACE,
-        fontweight="bold" if seen.bold else "normal",
+    laid = QuickText(
+        0.0, 0.0, words, setting=(style, anchor, one_line, scene.type_size),
+        color=seen.color, fontsize=size, fontfamily=FACE, fontweight="bold" if seen.bold else "normal",
         horizontalalignment={"left": "right", "right": "left"}.get(anchor, "center"),
         verticalalignment="center_baseline" if up == "center" and one_line else up, rotation=turn,
         rotation_mode="anchor" if one_line else "default",
@@ -189,24 +184,26 @@ def _text(words: str, style: str, anchor: Anchor, turn: float, scene: Scene, pal
     return laid
 
 
-def _arrow(mark: DimensionLine, seen: Look) -> PathPatch:
+def _arrow(mark: DimensionLine, seen: Look, spot: Spot) -> QuickPatch:
     """An arrow with its tip at the origin; one that stands outside its line has a tail of its own."""
     sizes = read_toml("drawing", "styles.toml")["sizes"]
     long, half = sizes["arrow"], sizes["arrow_half_width"]
     path = Path([(0, 0), (-long, half), (-long, -half), (0, 0)], closed=True)
     if not mark.outside:
-        return PathPatch(path, facecolor=seen.stroke, edgecolor="none", linewidth=0)
+        return QuickPatch(path, transform=spot, facecolor=seen.stroke, edgecolor="none", linewidth=0)
     path = Path.make_compound_path(path, Path([(-long, 0), (-1.8 * long, 0)]))
-    return PathPatch(path, facecolor=seen.stroke, edgecolor=seen.stroke, linewidth=seen.weight, joinstyle="miter")
+    return QuickPatch(
+        path, transform=spot, facecolor=seen.stroke, edgecolor=seen.stroke, linewidth=seen.weight, joinstyle="miter"
+    )
 
 
-def symbol_patch(part: SymbolPart, colors: dict[str, str], transform) -> PathPatch:
+def symbol_patch(part: SymbolPart, colors: dict[str, str], transform: Transform) -> QuickPatch:
     """One part of a symbol; ``transform`` takes paper mm about its middle to the figure."""
     weight = part.weight * POINTS_PER_MM
-    patch = PathPatch(
-        part.path, facecolor="none" if part.fill is None else colors[part.fill],
+    patch = QuickPatch(
+        part.path, transform=transform, facecolor="none" if part.fill is None else colors[part.fill],
         edgecolor="none" if part.stroke is None else colors[part.stroke], linewidth=weight, hatch=part.hatch,
-        capstyle="round", joinstyle="round", transform=transform,
+        capstyle="round", joinstyle="round",
     )
     if part.dashes is not None:
         patch.set_linestyle((0.0, tuple(each / part.weight for each in part.dashes)))

@@ -13,6 +13,7 @@ from matplotlib.axes import Axes
 from tiremap.drawing.scene import Scene, SceneMark, keys_of
 from tiremap.render.artists import MM_PER_INCH, Kind, kind_of, made, place
 from tiremap.render.palettes import palette
+from tiremap.render.quick_artists import ToDots
 
 
 class Painter:
@@ -25,6 +26,7 @@ class Painter:
         palette(palette_name)  # one that does not exist is refused here, not at the first mark
         self.axes = axes
         self.palette_name = palette_name
+        self._to_dots = ToDots(axes)
         self._still: list[Artist] = []
         self._moving: list[tuple[Kind, list[Artist]]] = []
 
@@ -73,7 +75,7 @@ class Painter:
             kind = kind_of(mark, scene)
             if there.get(kind):
                 artists = there[kind].pop(0)
-                place(mark, scene, artists, self.axes)
+                place(mark, scene, artists, self._to_dots)
             else:
                 artists = self._new(mark, scene)
             _stack(artists, orders)
@@ -88,10 +90,10 @@ class Painter:
         self._moving = []
 
     def _new(self, mark: SceneMark, scene: Scene) -> list[Artist]:
-        artists = made(mark, scene, self.palette_name)
+        artists = made(mark, scene, self.palette_name, self._to_dots)
         for artist in artists:
             self.axes.add_artist(artist)
-        place(mark, scene, artists, self.axes)
+        place(mark, scene, artists, self._to_dots)
         return artists
 
     def _animated(self) -> list[Artist]:
