@@ -2,13 +2,14 @@
 
 from collections.abc import Callable
 
-from matplotlib.lines import Line2D
+from matplotlib.transforms import IdentityTransform
 
 from tiremap.drawing.scene import Scene
 from tiremap.gestures.panels import Panels
 from tiremap.gestures.pointer import DrawingName
 from tiremap.gestures.sight import Sight
 from tiremap.render.palettes import look
+from tiremap.render.quick_artists import QuickLine
 from tiremap.ui.drawing_note import DrawingNote
 from tiremap.ui.drawing_words import WHAT_IT_IS
 from tiremap.ui.language import told
@@ -23,7 +24,6 @@ class DrawingCanvas(LayeredCanvas):
     """Three axes in the panels of a window, as `LayeredCanvas` lays them."""
 
     def __init__(self, lay_anew: Callable[[], None], palette_name: str = "light") -> None:
-        self._leader = Line2D([], [], transform=None, animated=True)
         super().__init__(DRAWINGS, lay_anew, palette_name)
         self.setAccessibleName(told(WHAT_IT_IS))
         self.note = DrawingNote(self)
@@ -32,7 +32,10 @@ class DrawingCanvas(LayeredCanvas):
         """Take the colors of that palette from the next `lay` on."""
         super().set_palette_name(name)
         follow = look("follow", name)
-        self._leader.set(color=follow.stroke, linewidth=follow.weight, linestyle=follow.line_style)
+        self._leader = QuickLine(
+            [], [], transform=IdentityTransform(), color=follow.stroke, linewidth=follow.weight,
+            linestyle=follow.line_style,
+        )
 
     def lay(self, scenes: Scenes, sight: Sight, panels: Panels, upper: frozenset[str]) -> None:
         """Lay whole scenes; marks with a key in ``upper`` lie on the layer that `lay_upper` lays anew."""

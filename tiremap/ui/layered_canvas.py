@@ -11,12 +11,13 @@ from matplotlib.artist import Artist
 from matplotlib.axes import Axes
 from matplotlib.backends.backend_qtagg import FigureCanvasQTAgg
 from matplotlib.figure import Figure
-from PySide6.QtCore import Qt, QTimer, Signal
+from PySide6.QtCore import QPoint, Qt, QTimer, Signal
 from PySide6.QtGui import (
     QAccessible,
     QAccessibleAnnouncementEvent,
     QAccessibleEvent,
     QGuiApplication,
+    QImage,
     QPainter,
     QPaintEvent,
     QPen,
@@ -163,9 +164,10 @@ class LayeredCanvas(FigureCanvasQTAgg):
             self.draw()
 
     def _draw_upper(self) -> None:
-        for drawing, artists in self._upper.items():
+        renderer = self.get_renderer()
+        for artists in self._upper.values():
             for artist in sorted(artists, key=Artist.get_zorder):
-                self._axes[drawing].draw_artist(artist)
+                artist.draw(renderer)
         self._draw_over()
 
     def _draw_over(self) -> None:
@@ -174,16 +176,26 @@ class LayeredCanvas(FigureCanvasQTAgg):
     def paintEvent(self, event: QPaintEvent) -> None:
         """Show what was drawn last; draw first if it has grown stale."""
         self._draw_if_stale()
-        super().paintEvent(event)
-        if self.hasFocus():
-            self._frame_focus()
-
-    def _frame_focus(self) -> None:
+        if self._background is None:
+            return
         painter = QPainter(self)
+        self._show_ink(painter)
+        if self.hasFocus():
+            self._frame_focus(painter)
+        painter.end()
+
+    def _show_ink(self, painter: QPainter) -> None:
+        """Show what Agg laid from Agg's own memory; matplotlib copies it first, and then blends it in."""
+        ink = self.renderer.buffer_rgba()
+        height, width, _ = ink.shape
+        image = QImage(ink, width, height, QImage.Format.Format_RGBX8888)
+        image.setDevicePixelRatio(self.device_pixel_ratio)
+        painter.drawImage(QPoint(0, 0), image)
+
+    def _frame_focus(self, painter: QPainter) -> None:
         # The window's palette: matplotlib gives the canvas a white one of its own.
         painter.setPen(QPen(self.window().palette().highlight().color(), 2))
         painter.drawRect(self.rect().adjusted(1, 1, -1, -1))
-        painter.end()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Take the new size, and let the scenes be laid for it."""
