@@ -3,11 +3,9 @@
 from PySide6.QtCore import QSize, Qt
 from PySide6.QtGui import QResizeEvent, QShowEvent
 from PySide6.QtWidgets import (
-    QAbstractItemView,
     QDialog,
     QFrame,
     QHBoxLayout,
-    QHeaderView,
     QPushButton,
     QScrollArea,
     QTableWidget,
@@ -27,7 +25,7 @@ from tiremap.ui.language import marked, told, tr
 from tiremap.ui.layouts import faint, fault, heading, tell_fault
 from tiremap.ui.palettes import theme_of
 from tiremap.ui.preferences import Preferences
-from tiremap.ui.roomy_cells import RoomyCells
+from tiremap.ui.roomy_cells import make_readable, stretch_column
 from tiremap.ui.wording import ANSWER_WORDS
 
 _COLUMNS = (
@@ -167,23 +165,8 @@ class CompareWindow(QDialog):
 
 def _table() -> QTableWidget:
     table = QTableWidget(0, len(_COLUMNS))
-    table.setAccessibleName(tr("The job by every guidance"))
-    table.setHorizontalHeaderLabels([told(each) for each in _COLUMNS])
-    table.setItemDelegate(RoomyCells(table))
-    table.verticalHeader().hide()
+    make_readable(table, tr("The job by every guidance"), [told(each) for each in _COLUMNS])
     table.verticalHeader().setMinimumSectionSize(30)
-    table.setShowGrid(False)
-    table.setWordWrap(True)
-    table.setTabKeyNavigation(False)
-    table.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
-    table.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
-    table.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
-    table.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
     table.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-    header = table.horizontalHeader()
-    header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
-    header.setHighlightSections(False)
-    for column in range(len(_COLUMNS)):
-        mode = QHeaderView.ResizeMode.Stretch if column == _DECIDES else QHeaderView.ResizeMode.ResizeToContents
-        header.setSectionResizeMode(column, mode)
+    stretch_column(table, _DECIDES)
     return table

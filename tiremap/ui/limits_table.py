@@ -2,7 +2,7 @@
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QColor
-from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableWidget, QTableWidgetItem, QWidget
+from PySide6.QtWidgets import QHeaderView, QTableWidget, QTableWidgetItem, QWidget
 
 from tiremap.model.limit_against_parent import against_parent, parents_value
 from tiremap.model.limit_values import limit_at
@@ -12,7 +12,7 @@ from tiremap.model.rule_set_words import LimitLine, limit_lines
 from tiremap.ui.language import marked, told, tr
 from tiremap.ui.layouts import WRAPPED, wrap_heads
 from tiremap.ui.palettes import Theme
-from tiremap.ui.roomy_cells import RoomyCells
+from tiremap.ui.roomy_cells import make_readable
 
 _COLUMNS = (marked("Limit and its tires"), marked("Asks"), marked("Its parent"), marked("Grade and source"))
 _SHARES = (25, 26, 18, 31)
@@ -35,21 +35,10 @@ class LimitsTable(QTableWidget):
         super().__init__(0, len(_COLUMNS), parent)
         self.lines: tuple[LimitLine, ...] = ()
         self._last = ""
-        self.setAccessibleName(tr("Limits of the chosen guidance"))
-        self.setHorizontalHeaderLabels([told(each) for each in _COLUMNS])
-        self.setItemDelegate(RoomyCells(self))
-        self.verticalHeader().hide()
-        self.setShowGrid(False)
-        self.setWordWrap(True)
-        self.setTabKeyNavigation(False)
-        self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
-        self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
-        self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
-        self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
+        make_readable(self, tr("Limits of the chosen guidance"), [told(each) for each in _COLUMNS])
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         header = self.horizontalHeader()
         header.setDefaultAlignment(WRAPPED)
-        header.setHighlightSections(False)
         header.setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
 
     @property

@@ -1,8 +1,17 @@
-"""Cells of a table to be read: air over and under their text."""
+"""Tables to be read: lines that wrap, air over and under their text."""
 
-from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QSize
+from collections.abc import Sequence
+
+from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QSize, Qt
 from PySide6.QtGui import QPainter
-from PySide6.QtWidgets import QStyle, QStyledItemDelegate, QStyleOptionViewItem
+from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QHeaderView,
+    QStyle,
+    QStyledItemDelegate,
+    QStyleOptionViewItem,
+    QTableWidget,
+)
 
 
 class RoomyCells(QStyledItemDelegate):
@@ -20,3 +29,28 @@ class RoomyCells(QStyledItemDelegate):
     def sizeHint(self, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex) -> QSize:
         """As high as the wrapped text and the air."""
         return super().sizeHint(option, index) + QSize(6, self._AIR)
+
+
+def make_readable(table: QTableWidget, name: str, titles: Sequence[str]) -> None:
+    """Nothing can be typed into it; a row is chosen as a whole, and Tab leads on."""
+    table.setAccessibleName(name)
+    table.setHorizontalHeaderLabels(titles)
+    table.setItemDelegate(RoomyCells(table))
+    table.verticalHeader().hide()
+    table.setShowGrid(False)
+    table.setWordWrap(True)
+    table.setTabKeyNavigation(False)
+    table.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
+    table.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
+    table.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
+    table.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
+    header = table.horizontalHeader()
+    header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
+    header.setHighlightSections(False)
+
+
+def stretch_column(table: QTableWidget, stretched: int) -> None:
+    """That column takes the room; the others are as wide as their words."""
+    for column in range(table.columnCount()):
+        mode = QHeaderView.ResizeMode.Stretch if column == stretched else QHeaderView.ResizeMode.ResizeToContents
+        table.horizontalHeader().setSectionResizeMode(column, mode)

@@ -5,7 +5,6 @@ from pathlib import Path
 from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import (
-    QAbstractItemView,
     QHBoxLayout,
     QHeaderView,
     QPushButton,
@@ -37,7 +36,7 @@ from tiremap.ui.language import marked, told, tr
 from tiremap.ui.layouts import faint, fault, heading, tell_fault
 from tiremap.ui.palettes import theme_of
 from tiremap.ui.preferences import Preferences
-from tiremap.ui.roomy_cells import RoomyCells
+from tiremap.ui.roomy_cells import make_readable, stretch_column
 from tiremap.ui.story_strip import StoryStrip
 from tiremap.ui.wording import ANSWER_WORDS
 
@@ -254,25 +253,9 @@ class StoryPanel(QWidget):
 
 
 def _table(name: str, columns: tuple[str, ...], stretched: int) -> QTableWidget:
-    """A table to read, whose lines wrap."""
     table = QTableWidget(0, len(columns))
-    table.setAccessibleName(name)
-    table.setHorizontalHeaderLabels([told(each) for each in columns])
-    table.setItemDelegate(RoomyCells(table))
-    table.verticalHeader().hide()
+    make_readable(table, name, [told(each) for each in columns])
     table.verticalHeader().setMinimumSectionSize(30)
     table.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
-    table.setShowGrid(False)
-    table.setWordWrap(True)
-    table.setTabKeyNavigation(False)
-    table.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
-    table.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
-    table.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
-    table.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
-    header = table.horizontalHeader()
-    header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
-    header.setHighlightSections(False)
-    for column in range(len(columns)):
-        mode = QHeaderView.ResizeMode.Stretch if column == stretched else QHeaderView.ResizeMode.ResizeToContents
-        header.setSectionResizeMode(column, mode)
+    stretch_column(table, stretched)
     return table
