@@ -3,7 +3,7 @@
 from dataclasses import replace
 from typing import Any
 
-from PySide6.QtCore import QAbstractTableModel, QModelIndex, QPersistentModelIndex, Qt, Signal
+from PySide6.QtCore import QModelIndex, Qt, Signal
 from PySide6.QtGui import QColor
 from PySide6.QtWidgets import QWidget
 
@@ -18,11 +18,10 @@ from tiremap.ui.language import told, tr
 from tiremap.ui.marks_columns import BY_EYE, COLUMNS, Column, Mark, change_of, marks_of, words_for
 from tiremap.ui.next_sign import next_words
 from tiremap.ui.palettes import Theme, theme_of
+from tiremap.ui.titled_columns import Index, TitledColumns
 
-Index = QModelIndex | QPersistentModelIndex
 
-
-class MarksModel(QAbstractTableModel):
+class MarksModel(TitledColumns):
     """Marks as rows. Text that could not be used stays in its cell until something is stored there.
 
     Signals: ``refused(str)`` the error of a text, empty once all is well.
@@ -31,7 +30,7 @@ class MarksModel(QAbstractTableModel):
     refused = Signal(str)
 
     def __init__(self, editor: Editor, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
+        super().__init__(COLUMNS, parent)
         self._editor = editor
         self._assessment: Assessment | None = None
         self._unit: LengthUnit = "mm"
@@ -80,16 +79,6 @@ class MarksModel(QAbstractTableModel):
     def rowCount(self, parent: Index = QModelIndex()) -> int:  # noqa: B008
         """One row for each mark."""
         return 0 if parent.isValid() else len(self._marks)
-
-    def columnCount(self, parent: Index = QModelIndex()) -> int:  # noqa: B008
-        """As many as `COLUMNS`."""
-        return 0 if parent.isValid() else len(COLUMNS)
-
-    def headerData(self, section: int, orientation: Qt.Orientation, role: int = Qt.ItemDataRole.DisplayRole) -> Any:
-        """Titles of the columns; rows need none."""
-        if role == Qt.ItemDataRole.DisplayRole and orientation == Qt.Orientation.Horizontal:
-            return told(COLUMNS[section].title)
-        return None
 
     def flags(self, index: Index) -> Qt.ItemFlag:
         """Editable where the column edits a measurement of this kind of mark."""

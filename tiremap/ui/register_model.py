@@ -4,7 +4,7 @@ from collections.abc import Callable
 from pathlib import PurePosixPath
 from typing import Any, NamedTuple
 
-from PySide6.QtCore import QAbstractTableModel, QModelIndex, QPersistentModelIndex, Qt, Signal
+from PySide6.QtCore import QModelIndex, Qt, Signal
 from PySide6.QtGui import QColor, QIcon
 
 from tiremap.drawing.said import said_in
@@ -15,9 +15,8 @@ from tiremap.ui.answer_symbol import answer_icon, level_icon
 from tiremap.ui.language import marked, told, tr
 from tiremap.ui.palettes import Theme, theme_of
 from tiremap.ui.register_filters import Sought
+from tiremap.ui.titled_columns import Index, TitledColumns
 from tiremap.ui.wording import ANSWER_WORDS
-
-Index = QModelIndex | QPersistentModelIndex
 
 _PAGE = 200
 """Rows read at a time: a few screens."""
@@ -62,7 +61,7 @@ COLUMNS = (
 ANSWER, DECIDES = 6, 7
 
 
-class RegisterModel(QAbstractTableModel):
+class RegisterModel(TitledColumns):
     """The jobs of a register that fit what is sought, newest first.
 
     Signals: ``failed(str)`` where the index could not be read; then no row is shown.
@@ -71,7 +70,7 @@ class RegisterModel(QAbstractTableModel):
     failed = Signal(str)
 
     def __init__(self) -> None:
-        super().__init__()
+        super().__init__(COLUMNS)
         self._register: Register | None = None
         self._sought = Sought()
         self._count = 0
@@ -115,16 +114,6 @@ class RegisterModel(QAbstractTableModel):
     def rowCount(self, parent: Index = QModelIndex()) -> int:  # noqa: B008
         """One row for each job that fits."""
         return 0 if parent.isValid() else self._count
-
-    def columnCount(self, parent: Index = QModelIndex()) -> int:  # noqa: B008
-        """As many as `COLUMNS`."""
-        return 0 if parent.isValid() else len(COLUMNS)
-
-    def headerData(self, section: int, orientation: Qt.Orientation, role: int = Qt.ItemDataRole.DisplayRole) -> Any:
-        """Titles of the columns; rows need none."""
-        if role == Qt.ItemDataRole.DisplayRole and orientation == Qt.Orientation.Horizontal:
-            return told(COLUMNS[section].title)
-        return None
 
     def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> Any:
         """Text, the answer's symbol, and the file as a tip."""
