@@ -1,5 +1,6 @@
 """The questions the window asks before it goes on: files, and what to do with unsaved work."""
 
+import re
 from pathlib import Path
 from typing import Literal
 
@@ -19,31 +20,28 @@ _GUIDANCE = marked("Guidance (*.toml)")
 _TABLES = marked("Table for a spreadsheet (*.csv)")
 _LESSONS = marked("Lessons (*.toml)")
 _PICTURES = marked("Picture (*.png);;PDF (*.pdf);;Drawing (*.svg)")
+_TEMPLATES = marked("PDF (*.pdf)")
 _SHEETS = marked("PDF (*.pdf);;Picture (*.png);;Drawing (*.svg)")
 
 
 def ask_job_to_open(parent: QWidget, folder: str) -> Path | None:
     """The job file to open, or ``None``."""
-    chosen, _ = QFileDialog.getOpenFileName(parent, tr("Open job"), folder, told(_JOBS))
-    return Path(chosen) if chosen else None
+    return _one_to_open(parent, tr("Open job"), folder, _JOBS)
 
 
 def ask_where_to_save(parent: QWidget, suggested: str) -> Path | None:
     """Where to save the job, with its ending, or ``None``."""
-    chosen, _ = QFileDialog.getSaveFileName(parent, tr("Save job as"), suggested, told(_JOBS))
-    return _with_ending(chosen, (".json",))
+    return _where_to_write(parent, tr("Save job as"), suggested, _JOBS)
 
 
 def ask_where_to_write_sheet(parent: QWidget, suggested: str) -> Path | None:
     """Where to write the job sheet, with its ending, or ``None``."""
-    chosen, _ = QFileDialog.getSaveFileName(parent, tr("Write job sheet"), suggested, told(_SHEETS))
-    return _with_ending(chosen, (".pdf", ".png", ".svg"))
+    return _where_to_write(parent, tr("Write job sheet"), suggested, _SHEETS)
 
 
 def ask_where_to_write_template(parent: QWidget, suggested: str) -> Path | None:
     """Where to write a template, with its ending, or ``None``."""
-    chosen, _ = QFileDialog.getSaveFileName(parent, tr("Write template"), suggested, tr("PDF (*.pdf)"))
-    return _with_ending(chosen, (".pdf",))
+    return _where_to_write(parent, tr("Write template"), suggested, _TEMPLATES)
 
 
 def ask_folder_of_jobs(parent: QWidget, folder: str) -> Path | None:
@@ -57,29 +55,22 @@ def ask_where_to_write_csv(parent: QWidget, suggested: str) -> Path | None:
 
     It does not ask about writing over a file: nothing is ever written over one.
     """
-    option = QFileDialog.Option.DontConfirmOverwrite
-    chosen, _ = QFileDialog.getSaveFileName(
-        parent, tr("Write the jobs as a table"), suggested, told(_TABLES), options=option
-    )
-    return _with_ending(chosen, (".csv",))
+    return _where_to_write(parent, tr("Write the jobs as a table"), suggested, _TABLES, over_a_file=False)
 
 
 def ask_lesson_to_open(parent: QWidget) -> Path | None:
     """The lesson to open, or ``None``."""
-    chosen, _ = QFileDialog.getOpenFileName(parent, tr("Open a lesson"), "", told(_LESSONS))
-    return Path(chosen) if chosen else None
+    return _one_to_open(parent, tr("Open a lesson"), "", _LESSONS)
 
 
 def ask_class_picture(parent: QWidget) -> Path | None:
     """Where to write a step of a lesson as a picture, with its ending, or ``None``."""
-    chosen, _ = QFileDialog.getSaveFileName(parent, tr("Write the step as a picture"), "", told(_PICTURES))
-    return _with_ending(chosen, (".png", ".pdf", ".svg"))
+    return _where_to_write(parent, tr("Write the step as a picture"), "", _PICTURES)
 
 
 def ask_guidance_to_take(parent: QWidget, folder: str) -> Path | None:
     """The file of a guidance another shop shared, or ``None``."""
-    chosen, _ = QFileDialog.getOpenFileName(parent, tr("Take over a guidance"), folder, told(_GUIDANCE))
-    return Path(chosen) if chosen else None
+    return _one_to_open(parent, tr("Take over a guidance"), folder, _GUIDANCE)
 
 
 def ask_where_to_share(parent: QWidget, suggested: str) -> Path | None:
@@ -87,11 +78,7 @@ def ask_where_to_share(parent: QWidget, suggested: str) -> Path | None:
 
     It does not ask about writing over a file: nothing is ever written over one.
     """
-    option = QFileDialog.Option.DontConfirmOverwrite
-    chosen, _ = QFileDialog.getSaveFileName(
-        parent, tr("Share the guidance"), suggested, told(_GUIDANCE), options=option
-    )
-    return _with_ending(chosen, (".toml",))
+    return _where_to_write(parent, tr("Share the guidance"), suggested, _GUIDANCE, over_a_file=False)
 
 
 def ask_about_unsaved(parent: QWidget, name: str) -> Leave:
@@ -143,8 +130,18 @@ def tell_file_error(parent: QWidget, text: str) -> None:
     box.exec()
 
 
-def _with_ending(chosen: str, endings: tuple[str, ...]) -> Path | None:
+def _one_to_open(parent: QWidget, title: str, folder: str, kinds: str) -> Path | None:
+    chosen, _ = QFileDialog.getOpenFileName(parent, title, folder, told(kinds))
+    return Path(chosen) if chosen else None
+
+
+def _where_to_write(
+    parent: QWidget, title: str, suggested: str, kinds: str, *, over_a_file: bool = True
+) -> Path | None:
+    """The chosen path; one without an ending of these kinds gets the first of them."""
+    option = QFileDialog.Option(0) if over_a_file else QFileDialog.Option.DontConfirmOverwrite
+    chosen, _ = QFileDialog.getSaveFileName(parent, title, suggested, told(kinds), options=option)
     if not chosen:
         return None
-    path = Path(chosen)
+    path, endings = Path(chosen), re.findall(r"\*(\.\w+)", kinds)
     return path if path.suffix.lower() in endings else path.with_name(path.name + endings[0])
