@@ -4,14 +4,7 @@ from typing import Any, Literal
 
 from tiremap.edits.change import changed, made
 from tiremap.edits.marks import mark_with_id, new_id, with_mark, without_mark
-from tiremap.edits.places import (
-    across_by_eye,
-    around_by_eye,
-    confirmed_across,
-    confirmed_around,
-    nudged_across,
-    nudged_around,
-)
+from tiremap.edits.places import confirmed_across, confirmed_around, moved_by_eye, nudged_by_eye
 from tiremap.model.job import Injury, Job
 from tiremap.model.measures import Across, Around, Lean
 
@@ -31,7 +24,7 @@ def place_injury(job: Job, across: Across | None = None, around: Around | None =
 
 def set_injury(job: Job, id: str, **fields: Any) -> Job:
     """Set fields of an injury as they were measured; ``None`` makes a field unknown again."""
-    return _with(job, changed(injury_with_id(job, id), **fields))
+    return changed(job, injuries=with_mark(job.injuries, changed(injury_with_id(job, id), **fields)))
 
 
 def move_injury(
@@ -41,12 +34,7 @@ def move_injury(
 
     ``across_mm`` from the center, + outboard; ``around_deg`` from the datum, clockwise seen from outboard.
     """
-    fields: dict[str, Any] = {}
-    if across_mm is not None:
-        fields[end] = across_by_eye(across_mm)
-    if around_deg is not None:
-        fields["around"] = around_by_eye(around_deg)
-    return set_injury(job, id, **fields)
+    return set_injury(job, id, **moved_by_eye(end, across_mm, around_deg))
 
 
 def nudge_injury(
@@ -65,12 +53,7 @@ def nudge_injury(
     center or not in degrees, since only the tire's dimensions can convert it; `ValueError` if missing then.
     """
     injury = injury_with_id(job, id)
-    fields: dict[str, Any] = {}
-    if across_mm:
-        fields[end] = nudged_across(getattr(injury, end), across_mm, center_mm)
-    if around_deg:
-        fields["around"] = nudged_around(injury.around, around_deg, angle_deg)
-    return _with(job, changed(injury, **fields))
+    return set_injury(job, id, **nudged_by_eye(injury, end, across_mm, around_deg, center_mm, angle_deg))
 
 
 def confirm_as_taped(job: Job, id: str) -> Job:
@@ -94,7 +77,3 @@ def set_upright(job: Job, id: str) -> Job:
 def remove_injury(job: Job, id: str) -> Job:
     """Take an injury off the tire."""
     return changed(job, injuries=without_mark(job.injuries, injury_with_id(job, id)))
-
-
-def _with(job: Job, injury: Injury) -> Job:
-    return changed(job, injuries=with_mark(job.injuries, injury))

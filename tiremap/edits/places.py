@@ -4,7 +4,10 @@ A click, a drag and a nudge are all by eye. Across is the tread coordinate in mm
 seen from outboard, kept between 0 and 360 degrees.
 """
 
+from typing import Any
+
 from tiremap.edits.change import changed, made
+from tiremap.model.job import Injury, Repair
 from tiremap.model.measures import Across, Around, BeadToes
 
 _CLEAN = 6
@@ -19,6 +22,36 @@ def across_by_eye(center_mm: float) -> Across:
 def around_by_eye(angle_deg: float) -> Around:
     """A place around by eye, ``angle_deg`` from the datum."""
     return made(Around, value=round(angle_deg % 360, _CLEAN) % 360, how="eye")
+
+
+def moved_by_eye(end: str, across_mm: float | None, around_deg: float | None) -> dict[str, Any]:
+    """The fields of a mark whose ``end`` is put there by eye; a coordinate not given is not among them."""
+    fields: dict[str, Any] = {}
+    if across_mm is not None:
+        fields[end] = across_by_eye(across_mm)
+    if around_deg is not None:
+        fields["around"] = around_by_eye(around_deg)
+    return fields
+
+
+def nudged_by_eye(
+    mark: Injury | Repair,
+    end: str,
+    across_mm: float,
+    around_deg: float,
+    center_mm: float | None,
+    angle_deg: float | None,
+) -> dict[str, Any]:
+    """The fields of a mark whose ``end`` is shifted by that much; what is not shifted is not among them.
+
+    ``center_mm`` and ``angle_deg`` say where it lies now, as for `nudged_across` and `nudged_around`.
+    """
+    fields: dict[str, Any] = {}
+    if across_mm:
+        fields[end] = nudged_across(getattr(mark, end), across_mm, center_mm)
+    if around_deg:
+        fields["around"] = nudged_around(mark.around, around_deg, angle_deg)
+    return fields
 
 
 def nudged_across(place: Across | BeadToes | None, by_mm: float, center_mm: float | None) -> Across:

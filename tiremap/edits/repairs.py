@@ -4,14 +4,7 @@ from typing import Any
 
 from tiremap.edits.change import changed, made
 from tiremap.edits.marks import mark_with_id, new_id, with_mark, without_mark
-from tiremap.edits.places import (
-    across_by_eye,
-    around_by_eye,
-    confirmed_across,
-    confirmed_around,
-    nudged_across,
-    nudged_around,
-)
+from tiremap.edits.places import confirmed_across, confirmed_around, moved_by_eye, nudged_by_eye
 from tiremap.model.job import Job, Repair
 from tiremap.model.measures import Across, Around, BeadToes
 
@@ -45,12 +38,7 @@ def move_repair(job: Job, id: str, across_mm: float | None = None, around_deg: f
 
     ``across_mm`` from the center, + outboard; ``around_deg`` from the datum, clockwise seen from outboard.
     """
-    fields: dict[str, Any] = {}
-    if across_mm is not None:
-        fields["inside"] = across_by_eye(across_mm)
-    if around_deg is not None:
-        fields["around"] = around_by_eye(around_deg)
-    return set_repair(job, id, **fields)
+    return set_repair(job, id, **moved_by_eye("inside", across_mm, around_deg))
 
 
 def nudge_repair(
@@ -67,12 +55,7 @@ def nudge_repair(
     ``center_mm`` and ``angle_deg`` say where it lies now; needed as for `nudge_injury`.
     """
     repair = repair_with_id(job, id)
-    fields: dict[str, Any] = {}
-    if across_mm:
-        fields["inside"] = nudged_across(repair.inside, across_mm, center_mm)
-    if around_deg:
-        fields["around"] = nudged_around(repair.around, around_deg, angle_deg)
-    return set_repair(job, id, **fields)
+    return set_repair(job, id, **nudged_by_eye(repair, "inside", across_mm, around_deg, center_mm, angle_deg))
 
 
 def confirm_repair_as_taped(job: Job, id: str) -> Job:
