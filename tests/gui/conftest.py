@@ -1,16 +1,13 @@
 """A window on a session, with settings of its own: the user's are never touched."""
 
 import pytest
-from PySide6.QtCore import QCoreApplication, QEvent
 
 from tests.helpers.jobs import bench_job, crown_injury
+from tests.helpers.windows import windows_put_away
 from tiremap.edits.job_card import choose_rule_set
 from tiremap.edits.tire import set_size_code
 from tiremap.model.job import Job
-from tiremap.session import Session
 from tiremap.ui import dialogs
-from tiremap.ui.main_window import MainWindow
-from tiremap.ui.preferences import Preferences
 
 
 @pytest.fixture(autouse=True)
@@ -33,24 +30,8 @@ def open_window(qtbot, qapp, monkeypatch):
     qapp.setStyle("Fusion")
     monkeypatch.setattr(dialogs, "ask_about_unsaved", lambda parent, name: "discard")
     monkeypatch.setattr(dialogs, "ask_which_version", lambda parent, changed, mine, unsaved: "later")
-
-    windows: list[MainWindow] = []
-
-    def opened(job: Job | None = None, size: tuple[int, int] = (1280, 800)) -> MainWindow:
-        window = MainWindow(Session(job), Preferences())
-        windows.append(window)
-        window.resize(*size)
-        with qtbot.waitActive(window):
-            window.show()
-            window.activateWindow()
-        window.desk.build_drawing()
-        return window
-
-    yield opened
-    for window in windows:
-        window.close()
-        window.deleteLater()
-        QCoreApplication.sendPostedEvents(window, QEvent.Type.DeferredDelete)
+    with windows_put_away(qtbot) as opened:
+        yield opened
 
 
 @pytest.fixture

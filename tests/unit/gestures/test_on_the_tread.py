@@ -4,6 +4,7 @@ from math import pi
 
 import pytest
 
+from tests.helpers.played import played
 from tiremap.gestures.on_the_tread import HeldMark, hold_mark, press_free_tread
 from tiremap.gestures.pointer import Pointer
 from tiremap.gestures.wishes import Choose, MoveMark, PlaceInjury, PutBack, TryPlace
@@ -26,17 +27,6 @@ def on_strip(point):
 
 def mark(across=30.0, around=1.0):
     return HeldMark("2", across, around, TREAD_RADIUS)
-
-
-def played(gesture, *happenings):
-    """All wishes of a gesture, the last one last."""
-    wishes = [next(gesture)]
-    try:
-        for happening in happenings:
-            wishes.append(gesture.send(happening))
-    except StopIteration as end:
-        return [*wishes, end.value]
-    pytest.fail("the gesture did not end")
 
 
 def test_a_press_on_a_mark_chooses_it_and_a_click_does_no_more():

@@ -4,6 +4,7 @@ from math import atan2, cos, pi, sin
 
 import pytest
 
+from tests.helpers.played import played
 from tiremap.gestures.pointer import Pointer
 from tiremap.gestures.turning import press_ring, shift_picture
 from tiremap.gestures.wishes import Choose, Pan, TurnTo
@@ -17,16 +18,6 @@ def around(happening, angle):
 
 def angle_at(point):
     return atan2(point[0], point[1]) % (2 * pi)
-
-
-def played(gesture, *happenings):
-    wishes = [next(gesture)]
-    try:
-        for happening in happenings:
-            wishes.append(gesture.send(happening))
-    except StopIteration as end:
-        return [*wishes, end.value]
-    pytest.fail("the gesture did not end")
 
 
 def test_a_click_on_the_ring_brings_that_angle_to_the_middle():
