@@ -39,7 +39,7 @@ class Bending:
         """The greatest strain under a head that reaches ``reach`` mm to each side of ``length``."""
         ends = (abs(length) - reach, abs(length) + reach)
         inner = self.strains[(self.lengths >= ends[0]) & (self.lengths <= ends[1])]
-        return max([self.at(each) for each in ends] + inner.tolist())
+        return max(*(self.at(each) for each in ends), *map(float, inner))
 
 
 def bending_of(
@@ -75,4 +75,5 @@ def _bent(unloaded: SidewallCurve, loaded: SidewallCurve, from_start: np.ndarray
     if loaded is unloaded:
         return np.zeros_like(from_start)
     before = unloaded.curvature(unloaded.angles_at(from_start))
-    return loaded.curvature(loaded.angles_at(from_start)) - before
+    change: np.ndarray = loaded.curvature(loaded.angles_at(from_start)) - before
+    return change

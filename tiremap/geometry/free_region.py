@@ -116,8 +116,8 @@ def _outlines(strip: Strip, half_width: float, keep: KeepAway) -> list[Polygon]:
     shapes = []
     half_angle = max(keep.angle, keep.around_tread / (strip.overall_diameter / 2))
     if half_angle > 0:
-        edge, half = strip.liner_across(half_width), (half_angle + keep.astray) * strip.R0
-        shapes.append(shapely.box(-edge, center.t - half, edge, center.t + half))
+        edge, aside = strip.liner_across(half_width), (half_angle + keep.astray) * strip.R0
+        shapes.append(shapely.box(-edge, center.t - aside, edge, center.t + aside))
     across = _places_across(strip, half_width, keep)
     if len(across) > 1:
         half = np.array([_half_angle(strip, keep, x) for x in across]) * strip.R0
@@ -141,7 +141,7 @@ def _places_across(strip: Strip, half_width: float, keep: KeepAway) -> list[floa
     low, high = max(-edge, corners.min()), min(edge, corners.max())
     if low >= high:
         return []
-    return np.unique([low, *corners[(low < corners) & (corners < high)], high]).tolist()
+    return [float(each) for each in np.unique([low, *corners[(low < corners) & (corners < high)], high])]
 
 
 def _half_angle(strip: Strip, keep: KeepAway, s_liner: float) -> float:

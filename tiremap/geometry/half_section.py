@@ -12,7 +12,7 @@ from tiremap.geometry.bead import bead_inside, bead_outside, core_outline, ply_a
 from tiremap.geometry.crown_form import CrownForm
 from tiremap.geometry.paths import Path, joined
 from tiremap.geometry.rim import RimForm
-from tiremap.geometry.section_data import assumed
+from tiremap.geometry.section_data import assumed, assumed_list
 from tiremap.geometry.section_places import liner_feet
 from tiremap.geometry.shoulder import Surface, landing_of, roundest_landing, surface_over
 from tiremap.geometry.sidewall_curve import SidewallCurve, angle_of
@@ -153,7 +153,7 @@ def _ply_joint(crown: CrownForm, cord: Path, widest: int) -> tuple[float, bool, 
     )
     turn = (crown.radius - middle) * crown.angle_at(turn_at, middle)
     # A turn flatter than the crown would lift the ply into the belts.
-    round_turn, hollow_turn = assumed("shoulder", "ply_flattest_turn")
+    round_turn, hollow_turn = assumed_list("shoulder", "ply_flattest_turn")
     flattest = (round_turn * crown.radius, hollow_turn * crown.radius)
     landing = landing_of(_under_belts(crown, turn, False)[0], cord, widest, radius, flattest)
     if landing is not None:
@@ -188,7 +188,8 @@ def _inside_distance(whole_ply: Path, ply: Surface, under_belts: float) -> np.nd
     """Distance from the middle of the ply to the liner's surface: even in the crown and in the sidewall."""
     length = whole_ply.lengths()
     ends = [length[ply.crown_end], length[ply.landed]]
-    return np.interp(length, ends, [under_belts, assumed("sidewall", "inside_cord")])
+    inside: np.ndarray = np.interp(length, ends, [under_belts, assumed("sidewall", "inside_cord")])
+    return inside
 
 
 def _with_point_before_toe(outer: Path, point: np.ndarray) -> Path:

@@ -2,15 +2,15 @@
 
 import math
 from functools import cache
-from typing import Any
 
 from tiremap.resources import read_toml
 
 
 @cache
-def loaded_data(subject: str, name: str) -> Any:
+def loaded_data(subject: str, name: str) -> float:
     """The value of one entry, in its own unit."""
-    return read_toml("dimensions", "loaded.toml")[subject][name]["value"]
+    value: float = read_toml("dimensions", "loaded.toml")[subject][name]["value"]
+    return value
 
 
 def greatest_load(section_height: float) -> float:

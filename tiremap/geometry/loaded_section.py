@@ -160,7 +160,9 @@ def _lengths(section: Section, curve: SidewallCurve) -> np.ndarray:
     kept = lengths[max(joints.outside_landing, joints.ply_landing + 1)]
     angle = float(unloaded.angles_at(landed))
     moved = float(curve.length(curve.phi_start) - curve.length(angle))
-    return np.interp(lengths, [0.0, landed, kept, lengths[-1]], [0.0, min(moved, 0.9 * kept), kept, lengths[-1]])
+    ends = [0.0, landed, kept, lengths[-1]]
+    loaded: np.ndarray = np.interp(lengths, ends, [0.0, min(moved, 0.9 * kept), kept, lengths[-1]])
+    return loaded
 
 
 def _no_shape(load: float) -> SectionCannotBeDrawn:

@@ -5,13 +5,15 @@ The older and simpler picture of a sidewall (Rotta 1949), shown beside the radia
 
 import math
 
+import numpy as np
+
 from tiremap.geometry.bracketing import root_between
 from tiremap.geometry.sidewall_curve import SidewallCurve
 
 
 def arc_radius(curve: SidewallCurve) -> float:
     """Radius of the arc as long as the curve's cord, from its start to its flange contact."""
-    ends = curve.points([curve.phi_start, curve.phi_flange])
+    ends = curve.points(np.array([curve.phi_start, curve.phi_flange]))
     return radius_of_arc(curve.cord_length, math.dist(*ends))
 
 

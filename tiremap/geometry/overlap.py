@@ -67,7 +67,7 @@ def overlap_area(strip: Strip, place_a: TreadPoint, head_a: Head, place_b: Tread
     if head_a.is_round and head_b.is_round:
         return circle_overlap(head_a.radius, head_b.radius, distance(strip, place_a, place_b))
     across, around = apart(strip, place_a, place_b)
-    return laid_flat(head_a).intersection(translate(laid_flat(head_b), across, around)).area
+    return float(laid_flat(head_a).intersection(translate(laid_flat(head_b), across, around)).area)
 
 
 def _within_one(cosine: float) -> float:

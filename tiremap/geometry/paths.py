@@ -23,7 +23,8 @@ class Path:
 
     def aside(self, distance: float | np.ndarray) -> np.ndarray:
         """Points ``distance`` mm outward of the line (inward where negative)."""
-        return self.points + np.reshape(distance, (-1, 1)) * self.outward
+        moved: np.ndarray = self.points + np.reshape(distance, (-1, 1)) * self.outward
+        return moved
 
     def lengths(self) -> np.ndarray:
         """Length along the line at each point, mm, from its first."""
@@ -86,7 +87,8 @@ def two_arc_frame(
 
 def cross(first: np.ndarray, second: np.ndarray) -> np.ndarray:
     """The turn from ``first`` to ``second``: the sine for unit vectors, + counterclockwise."""
-    return first[..., 0] * second[..., 1] - first[..., 1] * second[..., 0]
+    turn: np.ndarray = first[..., 0] * second[..., 1] - first[..., 1] * second[..., 0]
+    return turn
 
 
 def lengths_along(points: np.ndarray) -> np.ndarray:

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from tiremap.geometry.paths import Path, arc, joined, straight
-from tiremap.geometry.section_data import assumed, from_step_table
+from tiremap.geometry.section_data import assumed, assumed_list, from_step_table
 
 
 @dataclass(frozen=True)
@@ -46,10 +46,10 @@ def rim_form(rim_width: float, rim_diameter: float) -> RimForm:
         flange_height=assumed("rim", "fifteen_degree_flange_height" if fifteen else "flange_height"),
         flange_radius=assumed("rim", "flange_radius"),
         flange_width=assumed("rim", "flange_width"),
-        seat_width=from_step_table(assumed("rim", "seat_width"), rim_width),
+        seat_width=from_step_table(assumed_list("rim", "seat_width"), rim_width),
         seat_taper=assumed("rim", "fifteen_degree_seat_taper" if fifteen else "seat_taper"),
         heel_radius=assumed("rim", "heel_radius"),
-        well_depth=from_step_table(assumed("rim", "well_depth"), rim_diameter),
+        well_depth=from_step_table(assumed_list("rim", "well_depth"), rim_diameter),
     )
 
 

@@ -8,10 +8,17 @@ from tiremap.resources import read_toml
 
 
 @cache
-def assumed(subject: str, name: str) -> Any:
+def assumed(subject: str, name: str) -> float:
     """The value of one entry; millimeters and shares as they stand, degrees as radians."""
     entry = read_toml("dimensions", "section.toml")[subject][name]
-    return radians(entry["value"]) if entry["unit"] == "deg" else entry["value"]
+    value: float = entry["value"]
+    return radians(value) if entry["unit"] == "deg" else value
+
+
+def assumed_list(subject: str, name: str) -> list[Any]:
+    """An entry that holds several values, or steps of them, as they stand."""
+    values: list[Any] = read_toml("dimensions", "section.toml")[subject][name]["value"]
+    return values
 
 
 def from_step_table(table: list[list[float]], at: float) -> float:

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from tiremap.geometry.paths import Path, cross, joined, two_arc_frame, two_arcs
-from tiremap.geometry.section_data import assumed
+from tiremap.geometry.section_data import assumed, assumed_list
 
 
 @dataclass(frozen=True)
@@ -45,8 +45,9 @@ def landing_of(
     high_up = index <= assumed("shoulder", "lands_within") * widest
     above = index <= widest
     least = np.minimum(first, second) / radius
-    *rounder, tightest = (least >= step for step in assumed("shoulder", "round_steps"))
-    hollow = [(first >= turn * radius) & (-second >= run * radius) for turn, run in assumed("shoulder", "hollow_steps")]
+    *rounder, tightest = (least >= step for step in assumed_list("shoulder", "round_steps"))
+    steps = assumed_list("shoulder", "hollow_steps")
+    hollow = [(first >= turn * radius) & (-second >= run * radius) for turn, run in steps]
     shapes = [arcs & high_up for arcs in rounder] + [arcs & above for arcs in (*rounder, tightest)] + hollow
     # The last points are left out: the sidewall keeps a stretch of its own above the bead.
     possible = (first > 0.0) & (first < np.where(second > 0.0, *flattest)) & (index < len(first) - 2)

@@ -5,7 +5,8 @@ from tiremap.resources import read_toml
 
 def short_caution() -> str:
     """The one line that fits beside a drawing."""
-    return read_toml("help", "cautions.toml")["on_the_drawing"]
+    caution: str = read_toml("help", "cautions.toml")["on_the_drawing"]
+    return caution
 
 
 def full_cautions() -> tuple[str, ...]:

@@ -2,7 +2,7 @@
 
 from collections import Counter
 from datetime import datetime
-from typing import Annotated, Literal
+from typing import Annotated, Final, Literal
 
 from pydantic import AfterValidator, FailFast, Field, model_validator
 
@@ -10,8 +10,8 @@ from tiremap.model.after_repair import LeakCheck, Refit, UnitKind
 from tiremap.model.measures import Across, Around, BeadToes, HoleSize, Lean, Length
 from tiremap.model.record import Record
 
-FORMAT = "tiremap-job"
-VERSION = 1
+FORMAT: Final = "tiremap-job"
+VERSION: Final = 1
 
 TireClass = Literal["passenger", "light_truck", "truck", "temporary_spare"]
 Answer = Literal["repairable", "measure_first", "not_repairable"]
@@ -224,9 +224,14 @@ class Job(Record):
     refit: Refit | None = None
     note: str = ""
 
+    @property
+    def marks(self) -> "tuple[Injury | Repair, ...]":
+        """Injuries first, then earlier repairs, in the order of the lists."""
+        return (*self.injuries, *self.repairs)
+
     @model_validator(mode="after")
     def _ids_are_unique(self) -> "Job":
-        often = Counter(mark.id for mark in (*self.injuries, *self.repairs))
+        often = Counter(mark.id for mark in self.marks)
         twice = sorted(each for each, times in often.items() if times > 1)
         if twice:
             raise ValueError(f"the id {twice[0]!r} is used twice; each injury and repair needs its own")

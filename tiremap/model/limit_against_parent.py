@@ -1,7 +1,7 @@
 """One limit of a shop's own rule set against the set it was copied from."""
 
 from collections.abc import Sequence
-from typing import Literal
+from typing import Any, Literal
 
 from tiremap.model.limit_values import limit_at, number_shown, unit_shown, value_of
 from tiremap.model.looser import NAMES, looser_than
@@ -57,6 +57,6 @@ def parents_value(rule_set: RuleSet, parent: RuleSet, key: str) -> str:
     return f"{number_shown(of_parent)} {unit_shown(of_parent)}"
 
 
-def _asked(limit: Sourced) -> dict:
+def _asked(limit: Sourced) -> dict[str, Any]:
     """All a limit says but where it comes from."""
     return limit.model_dump(exclude={"source", "grade"})

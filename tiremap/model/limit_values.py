@@ -7,7 +7,7 @@ from pydantic import ValidationError
 
 from tiremap.errors import TiremapError
 from tiremap.model.measures import LengthUnit
-from tiremap.model.rule_set import CrownZone, RuleSet, Sourced
+from tiremap.model.rule_set import CrownZone, RuleSet, Sourced, ValuedLimit
 from tiremap.model.typed_measures import read_length
 from tiremap.model.units import mm_from_inches
 
@@ -20,7 +20,8 @@ def limit_at(rule_set: RuleSet, key: str) -> Sourced:
     field, _, number = key.partition(".")
     limits = getattr(rule_set, field, None) if field in RuleSet.model_fields else None
     if isinstance(limits, tuple) and number.isascii() and number.isdigit() and int(number) < len(limits):
-        return limits[int(number)]
+        limit: Sourced = limits[int(number)]
+        return limit
     keys = (f"{name}.{each}" for name, value in rule_set if isinstance(value, tuple) for each in range(len(value)))
     raise TiremapError(f"The rule set {rule_set.name} has no limit {key!r}.", f"There are: {', '.join(keys)}.")
 
@@ -29,7 +30,7 @@ def value_of(limit: Sourced) -> float | None:
     """The value that can be changed, as its file holds it; of a crown zone that of the inner edge."""
     if isinstance(limit, CrownZone):
         return None if limit.edge.kind == "whole_tread" else limit.edge.value
-    return getattr(limit, "value", None)
+    return limit.value if isinstance(limit, ValuedLimit) else None
 
 
 def unit_shown(limit: Sourced) -> str:

@@ -17,9 +17,11 @@ def speed_kmh(symbol: str) -> int | None:
 
 def speed_symbols() -> dict[str, int]:
     """Every speed symbol with its speed in km/h, slowest first. Callers must not change it."""
-    return read_toml("dimensions", "load_and_speed.toml")["speed_symbol"]["kmh"]
+    speeds: dict[str, int] = read_toml("dimensions", "load_and_speed.toml")["speed_symbol"]["kmh"]
+    return speeds
 
 
 def zr_least_kmh() -> int:
     """The speed in km/h that a ZR in the size code promises at least."""
-    return read_toml("dimensions", "load_and_speed.toml")["zr"]["least_kmh"]
+    least: int = read_toml("dimensions", "load_and_speed.toml")["zr"]["least_kmh"]
+    return least

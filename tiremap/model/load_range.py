@@ -5,7 +5,8 @@ from tiremap.resources import read_toml
 
 def load_range_letters() -> str:
     """The letters in use, growing."""
-    return read_toml("dimensions", "classes.toml")["load_range"]["letters"]
+    letters: str = read_toml("dimensions", "classes.toml")["load_range"]["letters"]
+    return letters
 
 
 def is_truck_load_range(letter: str) -> bool:

@@ -6,12 +6,13 @@ different kinds are compared by how far they reach on the reference tires, both 
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import partial
 from math import inf
 from typing import get_args
 
 from tiremap.model.job import Built, TireClass
 from tiremap.model.reference_sizes import ReferenceTire, half_width_on, reference_tires
-from tiremap.model.rule_set import RuleSet, Sourced, bands_of, limit_for
+from tiremap.model.rule_set import LargestInjury, RuleSet, Sourced, TreadDepthLimit, ValuedLimit, bands_of, limit_for
 from tiremap.model.rule_set_words import DEPTH_PLACE_WORDS
 
 ZONE_NAMES = {"edge": "crown zone", "refused_beyond": "crown zone, outer edge"}
@@ -94,12 +95,16 @@ def beyond_the_loosest(rule_set: RuleSet, others: Sequence[RuleSet]) -> str:
                 return f"crown_zones: no reference size lies in the band to {zone.section_width_up_to:g} mm ({name})"
         for spot in _spots(tire_class, [rule_set, *speaking]):
             here = spot.ask(rule_set)
-            loosest = max(speaking, key=lambda other, spot=spot: spot.ask(other).looseness)
+            loosest = max(speaking, key=partial(_looseness, spot))
             allowed = spot.ask(loosest)
             if here.looseness > allowed.looseness:
                 of = f"{name}, {spot.where}" if spot.where else name
                 return f"{spot.key} ({of}): {here.says}; the loosest allowed is {loosest.name}'s: {allowed.says}"
     return ""
+
+
+def _looseness(spot: Spot, rule_set: RuleSet) -> tuple[float, bool]:
+    return spot.ask(rule_set).looseness
 
 
 def _looser(rule_set: RuleSet, parent: RuleSet, tire_class: TireClass) -> Iterator[tuple[Spot, Asked, Asked]]:
@@ -184,10 +189,12 @@ def _as_built_asker(
 def _asked(limit: Sourced | None) -> Asked:
     if limit is None:
         return Asked((inf, False), "no limit")
-    if limit.tighter == "neither":
+    if limit.tighter == "neither" or not isinstance(limit, ValuedLimit):
         return Asked((0.0, False), "a limit", limit)
     value, operator = limit.value, limit.operator
     says = f"{OPERATORS[operator]} {value:g} {limit.unit}"
-    extra = {"prepared": "prepared", "hole": "of the hole"}.get(getattr(limit, "holds_for", ""), "")
-    says = " ".join(filter(None, [says, extra or DEPTH_PLACE_WORDS.get(getattr(limit, "place", ""), "")]))
+    if isinstance(limit, LargestInjury):
+        says += " prepared" if limit.holds_for == "prepared" else " of the hole"
+    if isinstance(limit, TreadDepthLimit):
+        says += f" {DEPTH_PLACE_WORDS[limit.place]}"
     return Asked((value if limit.tighter == "less" else -value, "=" in operator), says, limit)

@@ -15,11 +15,20 @@ GREATEST = 10_000
 """What a pressure's record holds at most, in any unit."""
 
 _QUANTITY = re.compile(r"\s*(?P<sign>[-+−]?)\s*(?P<number>\d{1,6}(?:[.,]\d{0,6})?|[.,]\d{1,6})\s*(?P<unit>.*?)\s*")
-_PRESSURES = {"kpa": "kPa", "psi": "psi", "psig": "psi", "bar": "bar", "lb": "psi"}
-_TEMPERATURES = {"c": "C", "°c": "C", "f": "F", "°f": "F", "celsius": "C", "fahrenheit": "F"}
-_TORQUES = {"n.m": "N.m", "nm": "N.m", "n·m": "N.m", "n m": "N.m", "ft-lb": "ft-lb", "ft.lb": "ft-lb", "ft lb": "ft-lb",
-            "lb-ft": "ft-lb", "ftlb": "ft-lb", "lbf.ft": "ft-lb"}
+PressureUnit = Literal["kPa", "psi", "bar"]
+TemperatureUnit = Literal["C", "F"]
+TorqueUnit = Literal["N.m", "ft-lb"]
 
+_PRESSURES: dict[str, PressureUnit] = {"kpa": "kPa", "psi": "psi", "psig": "psi", "bar": "bar", "lb": "psi"}
+_TEMPERATURES: dict[str, TemperatureUnit] = {
+    "c": "C", "°c": "C", "f": "F", "°f": "F", "celsius": "C", "fahrenheit": "F",
+}
+_TORQUES: dict[str, TorqueUnit] = {
+    "n.m": "N.m", "nm": "N.m", "n·m": "N.m", "n m": "N.m", "ft-lb": "ft-lb", "ft.lb": "ft-lb", "ft lb": "ft-lb",
+    "lb-ft": "ft-lb", "ftlb": "ft-lb", "lbf.ft": "ft-lb",
+}
+
+U = TypeVar("U", bound=str)
 Q = TypeVar("Q", Pressure, Temperature, Torque)
 
 
@@ -39,7 +48,7 @@ def newton_meters(torque: Torque) -> float:
     return torque.value * (NM_PER_FT_LB if torque.unit == "ft-lb" else 1.0)
 
 
-def read_pressure(text: str, unit: Literal["kPa", "psi", "bar"] | None = None) -> Pressure:
+def read_pressure(text: str, unit: PressureUnit | None = None) -> Pressure:
     """A gauge pressure such as ``33 psi``, ``230 kPa`` or ``2.3 bar``; ``unit`` where none is written.
 
     Raises `TiremapError` for anything else.
@@ -52,7 +61,7 @@ def read_pressure(text: str, unit: Literal["kPa", "psi", "bar"] | None = None) -
     return Pressure(value=value, unit=found)
 
 
-def read_temperature(text: str, unit: Literal["C", "F"] | None = None) -> Temperature:
+def read_temperature(text: str, unit: TemperatureUnit | None = None) -> Temperature:
     """A temperature such as ``20 C`` or ``68 F``; ``unit`` where none is written. Raises as `read_pressure`."""
     value, found = _read(text, _TEMPERATURES, unit, "temperature", "20 C or 68 F")
     if not -100 <= value <= 300:
@@ -60,7 +69,7 @@ def read_temperature(text: str, unit: Literal["C", "F"] | None = None) -> Temper
     return Temperature(value=value, unit=found)
 
 
-def read_torque(text: str, unit: Literal["N.m", "ft-lb"] | None = None) -> Torque:
+def read_torque(text: str, unit: TorqueUnit | None = None) -> Torque:
     """A torque such as ``110 N.m`` or ``80 ft-lb``; ``unit`` where none is written. Raises as `read_pressure`."""
     value, found = _read(text, _TORQUES, unit, "torque", "110 N.m or 80 ft-lb")
     if not 0 < value <= 2000:
@@ -68,7 +77,7 @@ def read_torque(text: str, unit: Literal["N.m", "ft-lb"] | None = None) -> Torqu
     return Torque(value=value, unit=found)
 
 
-def _read(text: str, units: dict[str, str], usual: str | None, what: str, right: str) -> tuple[float, str]:
+def _read(text: str, units: dict[str, U], usual: U | None, what: str, right: str) -> tuple[float, U]:
     match = _QUANTITY.fullmatch(text)
     if match is None:
         raise TiremapError(f"{text!r} is no {what}.", f"Right ones: {right}.")

@@ -46,6 +46,13 @@ class Sourced(BaseModel):
 Limit = TypeVar("Limit", bound=Sourced)
 
 
+class ValuedLimit(Sourced):
+    """A limit with one value in its own unit, and how what is measured must stand to it."""
+
+    operator: Operator
+    value: float
+
+
 class ZoneEdge(BaseModel):
     """One edge of a crown zone: ``value`` is mm for an inset, a share (0-1) for a share, 0 for the whole tread."""
 
@@ -66,7 +73,7 @@ class CrownZone(Sourced):
     between_says: str = ""
 
 
-class LargestInjury(Sourced):
+class LargestInjury(ValuedLimit):
     """The largest hole, mm. ``holds_for``: ``prepared`` size, or ``hole`` where the source does not say which."""
 
     operator: Literal["<=", "<"]
@@ -74,7 +81,7 @@ class LargestInjury(Sourced):
     holds_for: Literal["prepared", "hole"]
 
 
-class TreadDepthLimit(Sourced):
+class TreadDepthLimit(ValuedLimit):
     """The least tread depth, mm, and where on the tread it is asked: nowhere less there, all around."""
 
     operator: Literal[">=", ">"]
@@ -82,56 +89,56 @@ class TreadDepthLimit(Sourced):
     place: DepthPlace
 
 
-class LeanForOnePiece(Sourced):
+class LeanForOnePiece(ValuedLimit):
     """Lean (degrees) above which stem and patch are separate; chooses the unit, never answers."""
 
     operator: Literal["<="]
     value: Annotated[float, Field(gt=0, lt=90)]
 
 
-class HeadsApart(Sourced):
+class HeadsApart(ValuedLimit):
     """The least gap between two heads, mm."""
 
     operator: Literal[">="]
     value: Annotated[float, Field(ge=0)]
 
 
-class SecondRepairCaution(Sourced):
+class SecondRepairCaution(ValuedLimit):
     """From this speed symbol's speed (km/h) up, a second repair is cautioned against."""
 
     operator: Literal[">="]
     value: Annotated[float, Field(gt=0)]
 
 
-class RepairCount(Sourced):
+class RepairCount(ValuedLimit):
     """The most repairs a tire may have, the new ones counted."""
 
     operator: Literal["<="]
     value: Annotated[int, Field(ge=1)]
 
 
-class AroundApart(Sourced):
+class AroundApart(ValuedLimit):
     """The least distance around between two repairs, mm on the tread."""
 
     operator: Literal[">="]
     value: Annotated[float, Field(gt=0)]
 
 
-class AngleApart(Sourced):
+class AngleApart(ValuedLimit):
     """The least angle between two repairs, degrees around."""
 
     operator: Literal[">="]
     value: Annotated[float, Field(gt=0, le=180)]
 
 
-class SteepestLean(Sourced):
+class SteepestLean(ValuedLimit):
     """The steepest lean that may be repaired at all, degrees in total."""
 
     operator: Literal["<="]
     value: Annotated[float, Field(gt=0, lt=90)]
 
 
-class OldestTire(Sourced):
+class OldestTire(ValuedLimit):
     """The greatest age from manufacture, years."""
 
     operator: Literal["<="]

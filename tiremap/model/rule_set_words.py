@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from tiremap.model.job import Built, TireClass
-from tiremap.model.rule_set import ANY_WIDTH, CrownZone, DepthPlace, RuleSet, Sourced, ZoneEdge
+from tiremap.model.rule_set import ANY_WIDTH, CrownZone, DepthPlace, RuleSet, Sourced, ValuedLimit, ZoneEdge
 
 CLASS_WORDS: dict[TireClass, str] = {
     "passenger": "passenger", "light_truck": "light truck", "truck": "truck", "temporary_spare": "temporary spare",
@@ -72,11 +72,10 @@ def limit_lines(rule_set: RuleSet) -> tuple[LimitLine, ...]:
 def _asks(limit: Sourced) -> str:
     if isinstance(limit, CrownZone):
         return _zone(limit)
-    value = getattr(limit, "value", None)
-    if value is None:
+    if not isinstance(limit, ValuedLimit):
         axle = getattr(limit, "axle", None)
         return "refused where it was used" if axle is None else f"cautioned against on the {axle} axle"
-    asks = f"{OPERATOR_WORDS[limit.operator]} {value:g} {limit.unit} ({limit.operator})"
+    asks = f"{OPERATOR_WORDS[limit.operator]} {limit.value:g} {limit.unit} ({limit.operator})"
     holds_for = getattr(limit, "holds_for", None)
     if holds_for is not None:
         asks += f", {HOLDS_FOR_WORDS[holds_for]}"

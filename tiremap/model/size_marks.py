@@ -74,7 +74,7 @@ def _is_light_truck_or_trailer(parts: dict[str, Any]) -> bool:
 
 
 def _on_half_inch_rim(parts: dict[str, Any]) -> bool:
-    return parts["rim_code"] % 1 == 0.5
+    return bool(parts["rim_code"] % 1 == 0.5)
 
 
 def _sees_lone_load_range(typed: SizeText, parts: dict[str, Any]) -> bool:

@@ -124,7 +124,8 @@ class SizeText:
 
 def bounds_of(name: str) -> list[int]:
     """Least and greatest of a number in a size code (``[bounds]`` of ``size_formulas.toml``)."""
-    return read_toml("dimensions", "size_formulas.toml")["bounds"][name]
+    bounds: list[int] = read_toml("dimensions", "size_formulas.toml")["bounds"][name]
+    return bounds
 
 
 def letters(name: str) -> str:

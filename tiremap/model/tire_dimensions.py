@@ -175,8 +175,8 @@ def _formulas() -> dict[str, Any]:
 
 def _formula_basis(size: SizeCode) -> Basis:
     """Derived where the formulas were fitted: passenger and spare tires at the aspect ratios of the tables."""
-    fitted = size.family in ("passenger", "temporary_spare") and size.aspect_ratio is not None
-    return "derived" if fitted and size.aspect_ratio % 5 == 0 else "assumed"
+    fitted = size.family in ("passenger", "temporary_spare")
+    return "derived" if fitted and size.aspect_ratio is not None and size.aspect_ratio % 5 == 0 else "assumed"
 
 
 def _section_height(size: SizeCode, rim_diameter: int) -> tuple[float, Basis]:
@@ -225,7 +225,8 @@ def _van_row(size: SizeCode) -> dict[str, float]:
             f"No table here has the van size {plain}, and no formula gives a size without aspect ratio.",
             f"Known are {', '.join(rows)}; for any other type overall diameter, section width and rim.",
         )
-    return rows[plain]
+    row: dict[str, float] = rows[plain]
+    return row
 
 
 def _published_exception(size: SizeCode) -> dict[str, Any] | None:

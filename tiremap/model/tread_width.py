@@ -31,6 +31,7 @@ def tread_width_estimate(tire: SizeCode | TireDimensions, *, mud_terrain: bool =
     if isinstance(tire, SizeCode) and tire.aspect_ratio is None:
         tire = dimensions_of(tire)
     figures = read_toml("dimensions", "size_formulas.toml")["tread_width"]
+    assert tire.aspect_ratio is not None  # dimensions always have one
     low, high = _shares_around(figures["steps"], tire.aspect_ratio)
     wide = mud_terrain or tire.family == "flotation"
     drawn = figures["drawn_mud_terrain" if wide else "drawn"] * (low + high) / 2

@@ -23,7 +23,8 @@ def read_hours(text: str) -> float:
     right = "Right ones: 24 h, 45 min, 3 days, 17:30 to 8:00."
     clocks = _CLOCKS.fullmatch(text)
     if clocks is not None:
-        hours = _between(*(int(each) for each in clocks.groups()), text, right)
+        hour, minute, hour_after, minute_after = map(int, clocks.groups())
+        hours = _between(hour, minute, hour_after, minute_after, text, right)
     else:
         hours = _amount(text, _HOURS, "time between two readings", right)
     if not 0 < hours <= GREATEST_HOURS:

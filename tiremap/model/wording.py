@@ -131,7 +131,7 @@ def _what_is_right(fault: Any) -> str:
         case "model_type" | "model_attributes_type" | "dict_type":
             return "It should be a group of named fields, as in { ... }"
         case _:
-            return fault["msg"].replace("Input should", "It should").rstrip(".")
+            return str(fault["msg"]).replace("Input should", "It should").rstrip(".")
 
 
 def _name_shown(name: int | str) -> str:
