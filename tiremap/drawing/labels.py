@@ -112,23 +112,47 @@ def text_shape(label: Label, lettering: Lettering) -> Geometry:
     return shapely.affinity.rotate(flat, label.turn, origin=(label.x, label.y)) if label.turn else flat
 
 
+@dataclass(frozen=True, eq=False)
+class Texts:
+    """Where texts stand that must not be covered, mm: the boxes of level ones ``(n, 4)``, the shapes of others."""
+
+    level: np.ndarray
+    slanting: tuple[Geometry, ...]
+
+    def __add__(self, more: "Texts") -> "Texts":
+        return Texts(np.vstack([self.level, more.level]), self.slanting + more.slanting)
+
+
+def texts_of(marks: Iterable[SceneMark], lettering: Lettering) -> Texts:
+    """Where the texts among the marks stand, values of dimension lines too."""
+    level: list[Box] = []
+    slanting: list[Geometry] = []
+    for mark in marks:
+        if not isinstance(mark, DimensionLine | Label) or not mark.text:
+            continue
+        label = dimension_label(mark, lettering) if isinstance(mark, DimensionLine) else mark
+        shape = text_shape(label, lettering) if label.turn else None
+        if shape is None:
+            level.append(lettering.box(label))
+        elif _is_level(shape):
+            level.append(shape.bounds)
+        else:
+            slanting.append(shape)
+    return Texts(np.array(level).reshape(-1, 4), tuple(slanting))
+
+
 def laid(
-    wanted: Sequence[Wanted], taken: Iterable[Geometry], fixed: Iterable[SceneMark], frame: Frame,
-    lettering: Lettering, searching: bool = True,
+    wanted: Sequence[Wanted], taken: Iterable[Geometry], fixed: Texts, frame: Frame, lettering: Lettering,
+    searching: bool = True,
 ) -> list[Label]:
     """The labels at their places; one for which no free place is left in the frame is left out.
 
-    ``taken`` are shapes to keep clear of where there is room, ``fixed`` marks whose text must not be covered.
-    ``searching`` False puts each at its first place, as during a drag.
+    ``taken`` are shapes to keep clear of where there is room, ``fixed`` texts that must not be covered.
+    ``searching`` False puts each at its first place, as during a drag; level texts alone can leave it out there.
     """
-    kept = [
-        text_shape(dimension_label(mark, lettering) if isinstance(mark, DimensionLine) else mark, lettering)
-        for mark in fixed if isinstance(mark, DimensionLine | Label) and mark.text
-    ]
-    obstacles = STRtree(list(taken))
+    obstacles, slanting = STRtree(list(taken)), STRtree(fixed.slanting)
     placed: list[Label] = []
-    slanting = STRtree([shape for shape in kept if not _is_level(shape)])
-    boxes = np.array([shape.bounds for shape in kept if _is_level(shape)]).reshape(-1, 4)
+    boxes = fixed.level
     for each in wanted:
         if not _holds(frame, each):
             continue
@@ -248,15 +272,23 @@ def _hit(places: np.ndarray, boxes: np.ndarray) -> np.ndarray:
     return ~apart.all(axis=1)
 
 
-def clear_of(marks: Sequence[SceneMark], lines: Iterable[SceneMark], lettering: Lettering) -> list[SceneMark]:
+Shaped = tuple[SceneMark, Geometry | None]
+"""A mark and the shape its text takes, if it is a label."""
+
+
+def shaped(marks: Iterable[SceneMark], lettering: Lettering) -> tuple[Shaped, ...]:
+    """The marks, each with the shape of its text."""
+    return tuple((mark, text_shape(mark, lettering) if isinstance(mark, Label) else None) for mark in marks)
+
+
+def clear_of(marks: Sequence[Shaped], lines: Iterable[SceneMark], lettering: Lettering) -> list[SceneMark]:
     """The marks without those labels that the value of a dimension line would lie on."""
-    values = [
+    values = STRtree([
         text_shape(dimension_label(line, lettering), lettering) for line in lines if isinstance(line, DimensionLine)
-    ]
-    return [
-        mark for mark in marks
-        if not isinstance(mark, Label) or not any(text_shape(mark, lettering).intersects(value) for value in values)
-    ]
+    ])
+    texts = np.array([text for _, text in marks], dtype=object)
+    covered = set(values.query(texts, predicate="intersects")[0].tolist())
+    return [mark for place, (mark, _) in enumerate(marks) if place not in covered]
 
 
 def symbol_box(x: float, y: float, lettering: Lettering, size: float) -> Geometry:

@@ -12,7 +12,7 @@ from shapely import Geometry, MultiPolygon, Polygon, transform
 
 from tiremap.assessment import AssessedMark, Assessment
 from tiremap.drawing.dimensions import with_arrows
-from tiremap.drawing.labels import Lettering, Wanted, laid
+from tiremap.drawing.labels import Lettering, Wanted, laid, texts_of
 from tiremap.drawing.lettering import broken, text_box
 from tiremap.drawing.mark_looks import chosen_mark, head_style, key_of
 from tiremap.drawing.scene import Area, DimensionLine, Label, Line, Scene, SceneMark, View
@@ -61,9 +61,12 @@ def loaded_scene(assessment: Assessment, loaded: LoadedSection, view: View) -> S
     said = _said(loaded, view, lettering)
     if mark is not None and mark.facts.is_injury:
         marks += _shown_head(loaded, assessment, mark, across)
-    labels = laid(_wanted(loaded, mark, across), [loaded.body], said, (-half, bottom, half, top), lettering,
-                  not view.while_dragging)
-    return Scene("loaded", (*marks, *said, *labels), (-half, bottom, half, top), view.type_size)
+    frame = -half, bottom, half, top
+    labels = laid(
+        _wanted(loaded, mark, across), [loaded.body], texts_of(said, lettering), frame, lettering,
+        not view.while_dragging,
+    )
+    return Scene("loaded", (*marks, *said, *labels), frame, view.type_size)
 
 
 def bent_head(loaded: LoadedSection, mark: AssessedMark) -> HeadBent:

@@ -52,6 +52,14 @@ def symbol_of(assessment: Assessment, view: View, mark: AssessedMark, x: float, 
     return Symbol(x, y, kind, key_of(mark), chosen=view.chosen == mark.id, hovered=view.hovered == mark.id)
 
 
+def drawn_marks(assessment: Assessment, view: View) -> list[AssessedMark]:
+    """The marks whose shapes are drawn, from back to front: all of them, in a frame of a drag the chosen one alone."""
+    if view.while_dragging:
+        chosen = chosen_mark(assessment, view)
+        return [] if chosen is None else [chosen]
+    return from_back_to_front(assessment, view)
+
+
 def from_back_to_front(assessment: Assessment, view: View) -> list[AssessedMark]:
     """Repairs, then injuries, the chosen one last."""
     marks = [*assessment.repairs, *assessment.injuries]

@@ -1,6 +1,8 @@
 """The wheel ring as a scene: everything around the tire, seen from outboard, and the part of the strip in view."""
 
 import math
+from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise
 
 import numpy as np
@@ -8,10 +10,11 @@ from shapely import Geometry, Point, Polygon
 
 from tiremap.assessment import AssessedMark, Assessment
 from tiremap.drawing.captions import captions, caution_with_ring, short_captions
-from tiremap.drawing.labels import Lettering, Wanted, laid, symbol_box
+from tiremap.drawing.ground import TireOf, at_no_mark
+from tiremap.drawing.labels import Lettering, Texts, Wanted, laid, symbol_box, texts_of
 from tiremap.drawing.mark_looks import chosen_mark, from_back_to_front, key_of, pair_key, symbol_of
 from tiremap.drawing.nothing_drawn import sentence_scene
-from tiremap.drawing.scene import Area, Label, Line, Scene, SceneMark, Symbol, View
+from tiremap.drawing.scene import Area, Line, Scene, SceneMark, Symbol, View
 from tiremap.drawing.sight import strip_window
 from tiremap.drawing.wording import angle as angle_words
 from tiremap.model.units import degrees
@@ -30,10 +33,45 @@ def ring_scene(assessment: Assessment, view: View) -> Scene:
     scale = view.ring_scale
     if assessment.facts is None:
         return sentence_scene("ring", "The ring is drawn once the size is known.", view, scale)
+    ground = _ground(TireOf(assessment), at_no_mark(view))
+    lettering = ground.lettering
+    tread, rim = assessment.facts.overall_diameter / 2, assessment.facts.dimensions.rim_diameter_mm / 2
+    symbols = [symbol for mark in from_back_to_front(assessment, view) for symbol in _symbols(assessment, view, mark)]
+    # Angles between neighbors would stay behind while one of them is dragged.
+    around, angle_names = ([], []) if view.while_dragging else _angles(assessment, view, rim)
+    marks: list[SceneMark] = [
+        *ground.wheel, *_around_unknown(assessment, tread, scale), *around, *_datum(view, tread),
+        *_spokes(symbols, tread), *symbols, *ground.below,
+    ]
+    names = [
+        Wanted(each.x, each.y, each.key.split(".", 1)[1], "label_mark", each.key, _outward_sides(each))
+        for each in symbols
+    ]
+    names = sorted(names, key=lambda each: each.key != _chosen_key(assessment, view))
+    marks += laid(
+        [*names, *angle_names], () if view.while_dragging else _taken(lettering, symbols, tread, rim), ground.texts,
+        ground.frame, lettering, not view.while_dragging,
+    )
+    return Scene("ring", tuple(marks), ground.frame, view.type_size)
+
+
+@dataclass(frozen=True, eq=False)
+class _Ground:
+    """What is the same for every mark on the tire: the wheel, and ``below`` it the captions with their texts."""
+
+    lettering: Lettering
+    frame: tuple[float, float, float, float]
+    wheel: tuple[SceneMark, ...]
+    below: tuple[SceneMark, ...]
+    texts: Texts
+
+
+@lru_cache(maxsize=16)
+def _ground(tire: TireOf, view: View) -> _Ground:
+    assessment, scale = tire.bare, view.ring_scale
     lettering = Lettering(scale, view.type_size)
     tread, rim = assessment.facts.overall_diameter / 2, assessment.facts.dimensions.rim_diameter_mm / 2
     half = tread + BESIDE * scale
-    symbols = [symbol for mark in from_back_to_front(assessment, view) for symbol in _symbols(assessment, view, mark)]
     inner = half - 2.0 * scale
     seen, top = "seen from the outboard side", -tread - BESIDE * scale
     if view.composed:
@@ -42,27 +80,12 @@ def ring_scene(assessment: Assessment, view: View) -> Scene:
         )
     else:
         below, bottom = captions(assessment, lettering, -inner, inner, top, view.unit, seen)
-    # Angles between neighbors would stay behind while one of them is dragged.
-    around, angle_names = ([], []) if view.while_dragging else _angles(assessment, view, rim)
-    marks: list[SceneMark] = [
+    wheel = (
         Area(Point(0, 0).buffer(tread, 64), "ring_rubber"),
         Area(_window_sector(assessment, view, tread, rim), "ring_window"),
         Area(Point(0, 0).buffer(rim, 64), "ring_rim"),
-        *_around_unknown(assessment, tread, scale), *around, *_datum(assessment, view, tread), *_spokes(symbols, tread),
-        *symbols, *below,
-    ]
-    names = [
-        Wanted(each.x, each.y, each.key.split(".", 1)[1], "label_mark", each.key, _outward_sides(each))
-        for each in symbols
-    ]
-    frame = (-half, bottom, half, half)
-    fixed = [mark for mark in marks if isinstance(mark, Label)]
-    names = sorted(names, key=lambda each: each.key != _chosen_key(assessment, view))
-    marks += laid(
-        [*names, *angle_names], _taken(lettering, symbols, tread, rim), fixed, frame, lettering,
-        not view.while_dragging,
     )
-    return Scene("ring", tuple(marks), frame, view.type_size)
+    return _Ground(lettering, (-half, bottom, half, half), wheel, tuple(below), texts_of(below, lettering))
 
 
 def ring_point(view: View, angle: float, radius: float) -> tuple[float, float]:
@@ -130,7 +153,7 @@ def _around_unknown(assessment: Assessment, tread: float, scale: float) -> list[
     ]
 
 
-def _datum(assessment: Assessment, view: View, tread: float) -> list[SceneMark]:
+def _datum(view: View, tread: float) -> list[SceneMark]:
     x, y = ring_point(view, 0.0, tread)
     return [Symbol(x, y, "datum")]
 

@@ -129,7 +129,9 @@ class View:
     datum_hour: float = 12.0
     unit: Literal["mm", "in"] = "mm"
     while_dragging: bool = False
-    """True leaves labels where they are: they are laid on edits, not during a drag."""
+    """True leaves labels where they are and draws the shapes of the chosen mark alone: a frame of a drag, to be laid
+    over what stands. The rest is laid on edits.
+    """
     composed: bool = False
     """True where the three drawings stand on one canvas: what all would say stands once, with the section."""
     visible: tuple[float, float, float, float] | None = None

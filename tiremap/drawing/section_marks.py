@@ -7,6 +7,7 @@ from tiremap.assessment import AssessedMark, Assessment
 from tiremap.drawing.mark_looks import (
     answer_shown,
     chosen_mark,
+    drawn_marks,
     from_back_to_front,
     head_style,
     is_unsound,
@@ -30,7 +31,7 @@ def mark_shapes(assessment: Assessment, section: Section, view: View) -> list[Sc
     """The shapes of every injury and repair, the chosen one in full and in front."""
     chosen = chosen_mark(assessment, view)
     marks: list[SceneMark] = []
-    for mark in from_back_to_front(assessment, view):
+    for mark in drawn_marks(assessment, view):
         if not mark.facts.is_injury:
             marks += _repair(assessment, section, view, mark)
         elif chosen is not None and mark.id == chosen.id:

@@ -1,5 +1,8 @@
 """The section as a scene: the tire cut across, what was found in it, and the zone of the rule set above it."""
 
+from dataclasses import dataclass
+from functools import lru_cache
+
 import numpy as np
 import shapely
 from shapely import Geometry
@@ -8,7 +11,18 @@ from tiremap.assessment import Assessment
 from tiremap.drawing.captions import captions, caution_over_section
 from tiremap.drawing.dimensions import value_within, with_arrows
 from tiremap.drawing.edges import belt_edge, tread_edge
-from tiremap.drawing.labels import Lettering, Wanted, clear_of, laid, symbol_box
+from tiremap.drawing.ground import TireOf, at_no_mark
+from tiremap.drawing.labels import (
+    Lettering,
+    Shaped,
+    Texts,
+    Wanted,
+    clear_of,
+    laid,
+    shaped,
+    symbol_box,
+    texts_of,
+)
 from tiremap.drawing.lettering import text_box
 from tiremap.drawing.mark_looks import chosen_mark, key_of
 from tiremap.drawing.nothing_drawn import sentence_scene
@@ -41,7 +55,47 @@ def section_scene(assessment: Assessment, view: View) -> Scene:
 
 
 def _drawn(assessment: Assessment, section: Section, view: View) -> Scene:
-    lettering = Lettering(view.paper_scale, view.type_size)
+    ground = _ground(TireOf(assessment), section, at_no_mark(view))
+    lettering = ground.lettering
+    shapes = mark_shapes(assessment, section, view)
+    reason = [with_arrows(mark, lettering) if isinstance(mark, DimensionLine) else mark
+              for mark in reason_marks(assessment, section, view, ground.reason_row)]
+    reason = [part for mark in reason for part in value_within(mark, ground.seen, lettering)]
+    beside = clear_of(ground.beside, reason, lettering)
+    symbols = mark_symbols(assessment, section, view)
+    marks: list[SceneMark] = [*ground.under, *shapes]
+    chosen = chosen_mark(assessment, view)
+    if chosen is not None:
+        marks.append(follow_line(section, view, chosen, ground.bottom))
+    marks += [*reason, *symbols, *ground.over, *beside]
+    marks += laid(
+        _wanted(assessment, section, view, symbols),
+        () if view.while_dragging else _taken(section, lettering, symbols),
+        ground.texts + texts_of([*reason, *beside], lettering), ground.seen, lettering, not view.while_dragging,
+    )
+    return Scene("section", tuple(marks), ground.frame, view.type_size)
+
+
+@dataclass(frozen=True, eq=False)
+class _Ground:
+    """What is the same for every mark on the tire. ``under`` and ``over`` the marks, ``beside`` only where no value of
+    a reason stands; ``texts`` are those of ``under`` and ``over``. Heights in mm of the drawing.
+    """
+
+    lettering: Lettering
+    bottom: float
+    reason_row: float
+    frame: tuple[float, float, float, float]
+    seen: tuple[float, float, float, float]
+    under: tuple[SceneMark, ...]
+    over: tuple[SceneMark, ...]
+    beside: tuple[Shaped, ...]
+    texts: Texts
+
+
+@lru_cache(maxsize=16)
+def _ground(tire: TireOf, section: Section, view: View) -> _Ground:
+    assessment, lettering = tire.bare, Lettering(view.paper_scale, view.type_size)
     half, tread = _half_width(assessment, section, view), assessment.facts.overall_diameter / 2
     bottom = float(section.rim[:, 1].min()) - 3.0 * view.paper_scale
     reason_row = tread + REASON_ROW * view.paper_scale
@@ -58,27 +112,12 @@ def _drawn(assessment: Assessment, section: Section, view: View) -> Scene:
     fixed, below = captions(assessment, lettering, left, right, seen[3] - view.paper_scale, view.unit, *said)
     if name is not None and _top(name, lettering) <= below:  # where the window leaves it no room the form names it
         fixed.append(name)
-    shapes = mark_shapes(assessment, section, view)
-    reason = [with_arrows(mark, lettering) if isinstance(mark, DimensionLine) else mark
-              for mark in reason_marks(assessment, section, view, reason_row)]
-    reason = [part for mark in reason for part in value_within(mark, seen, lettering)]
-    if not view.composed:
-        fixed += clear_of(_side_labels(view, half, bottom), reason, lettering)
     zone = zone_marks(assessment, section, view, bracket, bottom)
-    symbols = mark_symbols(assessment, section, view)
-    fixed_text = [*fixed, *zone, *reason]
-    marks: list[SceneMark] = [
-        *tire_marks(section), *edge_marks(assessment, section, view), _center_plane(section, bracket), *zone, *shapes,
-    ]
-    chosen = chosen_mark(assessment, view)
-    if chosen is not None:
-        marks.append(follow_line(section, view, chosen, bottom))
-    marks += [*reason, *symbols, *fixed]
-    marks += laid(
-        _wanted(assessment, section, view, symbols), _taken(section, lettering, symbols), fixed_text, seen, lettering,
-        not view.while_dragging,
+    under = (*tire_marks(section), *edge_marks(assessment, section, view), _center_plane(section, bracket), *zone)
+    beside = () if view.composed else shaped(_side_labels(view, half, bottom), lettering)
+    return _Ground(
+        lettering, bottom, reason_row, frame, seen, under, tuple(fixed), beside, texts_of([*fixed, *zone], lettering)
     )
-    return Scene("section", tuple(marks), frame, view.type_size)
 
 
 def _half_width(assessment: Assessment, section: Section, view: View) -> float:

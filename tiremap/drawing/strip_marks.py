@@ -7,7 +7,15 @@ import shapely
 from shapely import Geometry, Point
 
 from tiremap.assessment import AssessedMark, Assessment
-from tiremap.drawing.mark_looks import from_back_to_front, head_style, is_unsound, key_of, pair_key, symbol_of
+from tiremap.drawing.mark_looks import (
+    drawn_marks,
+    from_back_to_front,
+    head_style,
+    is_unsound,
+    key_of,
+    pair_key,
+    symbol_of,
+)
 from tiremap.drawing.scene import Area, Line, SceneMark, Symbol, View
 from tiremap.drawing.section_marks import THINNEST_CHANNEL
 from tiremap.drawing.sight import StripWindow
@@ -18,7 +26,7 @@ Overlap = tuple[Geometry, float, str]
 
 def mark_shapes(assessment: Assessment, window: StripWindow, view: View) -> list[SceneMark]:
     """Buffed ground of all, then heads and holes, the chosen one in front; a dashed line where around is unknown."""
-    marks = from_back_to_front(assessment, view)
+    marks = drawn_marks(assessment, view)
     shapes: list[SceneMark] = []
     for mark in marks:
         if mark.ground is not None and mark.facts.is_injury:

@@ -1,5 +1,8 @@
 """The liner strip as a scene: the liner rolled flat, seen from inside, under the section and on its scale."""
 
+from dataclasses import dataclass
+from functools import lru_cache
+
 import numpy as np
 import shapely
 from shapely import Geometry, LineString
@@ -7,7 +10,20 @@ from shapely import Geometry, LineString
 from tiremap.assessment import Assessment
 from tiremap.drawing.captions import captions
 from tiremap.drawing.dimensions import value_aside
-from tiremap.drawing.labels import Lettering, Wanted, clear_of, dimension_ends, laid, symbol_box, text_height
+from tiremap.drawing.ground import TireOf, at_no_mark
+from tiremap.drawing.labels import (
+    Lettering,
+    Shaped,
+    Texts,
+    Wanted,
+    clear_of,
+    dimension_ends,
+    laid,
+    shaped,
+    symbol_box,
+    text_height,
+    texts_of,
+)
 from tiremap.drawing.lettering import text_box
 from tiremap.drawing.mark_looks import chosen_mark, key_of
 from tiremap.drawing.nothing_drawn import sentence_scene
@@ -31,41 +47,71 @@ def strip_scene(assessment: Assessment, view: View, free: FreePlaces | None = No
     """
     if assessment.strip is None:
         return sentence_scene("strip", "The liner strip is drawn once the size is known.", view, view.paper_scale)
-    window = strip_window(assessment, view)
-    lettering = Lettering(view.paper_scale, view.type_size)
-    half = half_width_shown(assessment, view)
-    x_low, x_high = across_in_view(view, half)
+    head = None if free is None or view.composed else free_in_words(free, view.unit)
+    ground = _ground(TireOf(assessment), at_no_mark(view), head)
+    window, lettering = ground.window, ground.lettering
     heads, buffed = overlaps(assessment, window, heads=True), overlaps(assessment, window, heads=False)
     symbols = mark_symbols(assessment, window, view)
     reason = reason_marks(assessment, window, view)
     distances = [] if _speaks_for_itself(assessment, view) else distance_marks(assessment, window, view)
     values, lines = _values_aside(assessment, window, [*distances, *reason], lettering)
-    fixed, frame = _captions(assessment, window, view, half, lettering, free)
     could_go = [] if free is None else free_areas(free, window)
-    beside = beside_strip(view)
-    left, right = max(-window.half_width, x_low + beside), min(window.half_width, x_high - beside)
-    aside = [*datum_marks(assessment, window, view, right), *tick_marks(window, view, left)]
-    fixed += clear_of(aside, lines, lettering)
+    beside = clear_of(ground.beside, lines, lettering)
     marks: list[SceneMark] = [
-        *ground_marks(assessment, window), *could_go, *edge_marks(assessment, window),
+        *ground.liner, *could_go, *ground.edges,
         *_follow(assessment, window, view),
         *mark_shapes(assessment, window, view),
         *(Area(shape, "buffed_overlap", key) for shape, _, key in buffed),
         *(Area(shape, "head_overlap", key) for shape, _, key in heads),
-        window_outline(window), *lines, *symbols, *fixed,
+        ground.outline, *lines, *symbols, *ground.over, *beside,
     ]
     wanted = [*values, *_wanted(assessment, window, view, symbols, heads, buffed)]
     if free is not None:
         wanted += free_label(free, could_go)
-    inside = (x_low, -window.length / 2, x_high, window.length / 2)
-    taken = _taken(assessment, window, lettering, symbols, lines)
-    marks += laid(wanted, taken, [*fixed, *lines], inside, lettering, not view.while_dragging)
-    return Scene("strip", tuple(marks), frame, view.type_size)
+    taken = () if view.while_dragging else _taken(assessment, window, lettering, symbols, lines)
+    standing = ground.texts if len(beside) == len(ground.beside) else texts_of([*ground.over, *beside], lettering)
+    texts = standing + texts_of(lines, lettering)
+    marks += laid(wanted, taken, texts, ground.inside, lettering, not view.while_dragging)
+    return Scene("strip", tuple(marks), ground.frame, view.type_size)
+
+
+@dataclass(frozen=True, eq=False)
+class _Ground:
+    """What is the same for every mark on the tire: the liner in view and its edges under the marks, captions over them,
+    and ``beside`` the strip what stands where no value does. ``texts`` are of the last two. Boxes in mm of the drawing.
+    """
+
+    window: StripWindow
+    lettering: Lettering
+    frame: tuple[float, float, float, float]
+    inside: tuple[float, float, float, float]
+    liner: tuple[SceneMark, ...]
+    edges: tuple[SceneMark, ...]
+    outline: SceneMark
+    over: tuple[SceneMark, ...]
+    beside: tuple[Shaped, ...]
+    texts: Texts
+
+
+@lru_cache(maxsize=16)
+def _ground(tire: TireOf, view: View, head: str | None) -> _Ground:
+    """``head`` is what the captions say of free places."""
+    assessment, lettering = tire.bare, Lettering(view.paper_scale, view.type_size)
+    window, half = strip_window(assessment, view), half_width_shown(assessment, view)
+    x_low, x_high = across_in_view(view, half)
+    over, frame = _captions(assessment, window, view, half, lettering, head)
+    aside = beside_strip(view)
+    left, right = max(-window.half_width, x_low + aside), min(window.half_width, x_high - aside)
+    beside = [*datum_marks(assessment, window, view, right), *tick_marks(window, view, left)]
+    return _Ground(
+        window, lettering, frame, (x_low, -window.length / 2, x_high, window.length / 2),
+        tuple(ground_marks(assessment, window)), tuple(edge_marks(assessment, window)), window_outline(window),
+        tuple(over), shaped(beside, lettering), texts_of([*over, *beside], lettering),
+    )
 
 
 def _captions(
-    assessment: Assessment, window: StripWindow, view: View, half: float, lettering: Lettering,
-    free: FreePlaces | None,
+    assessment: Assessment, window: StripWindow, view: View, half: float, lettering: Lettering, head: str | None,
 ) -> tuple[list[SceneMark], tuple[float, float, float, float]]:
     """Which side one looks at, over the strip; alone on a canvas size, scale and caution under it; and the frame."""
     scale, top = view.paper_scale, window.length / 2
@@ -85,7 +131,6 @@ def _captions(
     above = seen_row + 1.0 * text_height("label", lettering)
     if view.composed:
         return fixed, (-half, -top - 2.0 * scale, half, above)
-    head = None if free is None else free_in_words(free, view.unit)
     below, bottom = captions(assessment, lettering, -inner, inner, -top - 1.5 * scale, view.unit, head)
     return fixed + below, (-half, bottom, half, above)
 

@@ -5,7 +5,7 @@ from math import tau
 
 from shapely import Geometry, STRtree
 
-from tiremap.assessment import Assessment
+from tiremap.assessment import AssessedPair, Assessment
 from tiremap.drawing.labels import label_boxes
 from tiremap.drawing.scene import DimensionLine, Label, Scene, keys_of
 from tiremap.rules.reasons import answer_of
@@ -13,7 +13,7 @@ from tiremap.rules.reasons import answer_of
 
 def partners_of(assessment: Assessment, id: str) -> set[str]:
     """Ids of a mark, of those its ground overlaps, and of its nearest."""
-    its = [pair for pair in assessment.pairs if id in (pair.first, pair.second)]
+    its = _pairs_with(assessment, id)
     kept = [pair for pair in its if pair.buffed_overlap_mm2]
     measured = [pair for pair in its if pair.distance_mm is not None]
     kept += [min(measured, key=lambda pair: pair.distance_mm)] if measured else []
@@ -22,22 +22,32 @@ def partners_of(assessment: Assessment, id: str) -> set[str]:
 
 def answered_anew(before: Assessment, tried: Assessment, id: str) -> set[str]:
     """Ids of the marks whose pair with that one is answered otherwise than before: their symbols may change too."""
-    were = {(pair.first, pair.second): answer_of(pair.reasons) for pair in before.pairs}
-    its = [pair for pair in tried.pairs if id in (pair.first, pair.second)]
+    were = {(pair.first, pair.second): answer_of(pair.reasons) for pair in _pairs_with(before, id)}
+    its = _pairs_with(tried, id)
     changed = [pair for pair in its if answer_of(pair.reasons) != were.get((pair.first, pair.second))]
     return {each for pair in changed for each in (pair.first, pair.second)} - {id}
 
 
-def off_what_stays(scene: Scene, laid: Scene, moving: frozenset[str], scale: float) -> Scene:
-    """A frame of a drag without those moving labels that would lie on one that stays as it was laid."""
-    def boxes_of(each: Scene, moves: bool) -> list[tuple[Label, Geometry]]:
-        own = tuple(mark for mark in each.marks if isinstance(mark, Label | DimensionLine)
-                    and moving.isdisjoint(keys_of(mark)) is not moves)
-        return label_boxes(replace(each, marks=own), scale)
+def texts_that_stay(laid: Scene, moving: frozenset[str], scale: float) -> STRtree:
+    """Where the texts of a laid scene stand that belong to nothing that moves."""
+    return STRtree([box for _, box in _texts(laid, moving, False, scale)])
 
-    still = STRtree([box for _, box in boxes_of(laid, moves=False)])
-    covering = {id(label) for label, box in boxes_of(scene, moves=True) if len(still.query(box, "intersects"))}
+
+def off_what_stays(scene: Scene, still: STRtree, moving: frozenset[str], scale: float) -> Scene:
+    """A frame of a drag without those moving labels that would lie on one that stays as it was laid."""
+    covering = {id(label) for label, box in _texts(scene, moving, True, scale) if len(still.query(box, "intersects"))}
     return replace(scene, marks=tuple(mark for mark in scene.marks if id(mark) not in covering))
+
+
+def _texts(scene: Scene, moving: frozenset[str], moves: bool, scale: float) -> list[tuple[Label, Geometry]]:
+    """The texts that move, or those that do not, with the shape each takes."""
+    own = tuple(mark for mark in scene.marks
+                if isinstance(mark, Label | DimensionLine) and moving.isdisjoint(keys_of(mark)) is not moves)
+    return label_boxes(replace(scene, marks=own), scale)
+
+
+def _pairs_with(assessment: Assessment, id: str) -> list[AssessedPair]:
+    return [pair for pair in assessment.pairs if id in (pair.first, pair.second)]
 
 
 def neighbors_around(assessment: Assessment, id: str) -> set[str]:

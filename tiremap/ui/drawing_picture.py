@@ -5,6 +5,8 @@ Points are mm in a drawing's own frame, screen points logical pixels with y down
 
 from dataclasses import replace
 
+from shapely import STRtree
+
 from tiremap.assessment import Assessment
 from tiremap.drawing import places
 from tiremap.drawing.mark_looks import answer_shown, chosen_mark, key_of
@@ -19,7 +21,14 @@ from tiremap.gestures.panels import GREATEST_SECTION_SHARE, LEAST_RING_SHARE, pa
 from tiremap.gestures.pointer import DrawingName
 from tiremap.gestures.sight import Screen, Sight, fitted
 from tiremap.model.job import TypedDimensions
-from tiremap.ui.drawing_partners import answered_anew, neighbors_around, off_what_stays, only, partners_of
+from tiremap.ui.drawing_partners import (
+    answered_anew,
+    neighbors_around,
+    off_what_stays,
+    only,
+    partners_of,
+    texts_that_stay,
+)
 
 DRAWINGS: tuple[DrawingName, ...] = ("section", "strip", "ring")
 _NO_TIRE_RADIUS = 300.0
@@ -58,6 +67,8 @@ class Picture:
         """Whether the sight is still as it was fitted: such a one is fitted again when the window changes."""
         self._tire: _Tire | None = None
         self._laid: dict[DrawingName, Scene] = {}
+        self._still: dict[tuple[DrawingName, frozenset[str]], STRtree] = {}
+        """Texts of what is laid that stay while marks of those keys move."""
         self._ring_shows: tuple[object, ...] = ()
         self._turned: frozenset[str] = frozenset()
 
@@ -202,7 +213,7 @@ class Picture:
         view = self.view()
         strip = strip_scene(self.shown, view, self.free)
         made = (section_scene(self.shown, view), strip, ring_scene(self.shown, view))
-        self._laid = dict(zip(DRAWINGS, made, strict=True))
+        self._laid, self._still = dict(zip(DRAWINGS, made, strict=True)), {}
         self._ring_shows = self._on_ring()
         return self._laid
 
@@ -218,12 +229,17 @@ class Picture:
         scenes: dict[DrawingName, Scene] = {
             "section": section_scene(partners, view), "strip": strip_scene(partners, view)
         }
-        if self._on_ring() != self._ring_shows:
-            self._ring_shows = self._on_ring()
+        before, self._ring_shows = self._ring_shows, self._on_ring()
+        if self._ring_shows != before:
             scenes["ring"] = ring_scene(only(self.shown, neighbors_around(self.shown, self.chosen) | turned), view)
-        moving, scales = self.upper_keys, {"ring": view.ring_scale}
-        return {name: off_what_stays(scene, self._laid[name], moving, scales.get(name, view.paper_scale))
-                if name in self._laid else scene for name, scene in scenes.items()}
+        return {name: self._off_what_stays(name, scene, view) if name in self._laid else scene
+                for name, scene in scenes.items()}
+
+    def _off_what_stays(self, name: DrawingName, scene: Scene, view: View) -> Scene:
+        moving, scale = self.upper_keys, view.ring_scale if name == "ring" else view.paper_scale
+        if (name, moving) not in self._still:
+            self._still[name, moving] = texts_that_stay(self._laid[name], moving, scale)
+        return off_what_stays(scene, self._still[name, moving], moving, scale)
 
     @property
     def symbol_keys(self) -> frozenset[str]:

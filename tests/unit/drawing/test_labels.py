@@ -5,7 +5,7 @@ import shapely
 
 from tests.helpers.jobs import crown_injury, earlier_repair, measured_tire
 from tests.unit.drawing.scenes_of import SCENES, assessed, by_eye, crowded, looking_at
-from tiremap.drawing.labels import Lettering, Wanted, label_boxes, laid
+from tiremap.drawing.labels import Lettering, Wanted, label_boxes, laid, texts_of
 from tiremap.drawing.scene import Label, View
 
 JOBS = {
@@ -51,7 +51,8 @@ def test_every_label_lies_in_the_frame(job, name):
 
 
 def _lay(wanted, taken=(), fixed=(), searching=True):
-    return laid(wanted, taken, fixed, (-100, -100, 100, 100), Lettering(1.0, "screen"), searching)
+    lettering = Lettering(1.0, "screen")
+    return laid(wanted, taken, texts_of(fixed, lettering), (-100, -100, 100, 100), lettering, searching)
 
 
 def test_a_label_with_room_stands_beside_its_point_without_a_leader():
