@@ -7,7 +7,7 @@ the repair-material maker's word, settles it. A head across the belt edge is a c
 from dataclasses import replace
 
 from tiremap.rules.case import Case
-from tiremap.rules.margins import Question, margin_of
+from tiremap.rules.margins import Question, least, margin_of
 from tiremap.rules.marks import MarkFacts
 from tiremap.rules.place import monotone
 from tiremap.rules.reading import Reading, exactly
@@ -46,9 +46,10 @@ def tread_edge_question(case: Case, injury: MarkFacts) -> Question:
 
 def head_at_belt_edge(case: Case, injury: MarkFacts) -> list[Reason]:
     """A caution where the head does, or may, lie across the belt edge. Margin: mm inside the belt edge."""
-    margin = margin_of(belt_edge_question(case, injury))
-    if margin.passes(True):
+    question = belt_edge_question(case, injury)
+    if question.passes(least(question)):
         return []
+    margin = margin_of(question)
     lies = "lies" if margin.refuses(True) else "may lie"
     says = f"The head at {injury.title} {lies} across the belt edge."
     limit = LimitSays(0.0, "mm", BELT_EDGE_SOURCE, grows=True, measured="inside the belt edge")

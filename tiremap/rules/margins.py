@@ -89,13 +89,20 @@ class Question:
 
 def margin_of(question: Question) -> Margin:
     """The stated, least and greatest margin of a question. Unbounded ends are infinite."""
+    return Margin(_stated(question), least(question), greatest(question))
+
+
+def _stated(question: Question) -> float | None:
+    """The margin at the stated readings; ``None`` where one never entered moves it, or where it is unbounded."""
+    stated = [reading.stated for reading in question.readings]
+    if None not in stated:
+        value = question.margin(*stated)
+        return value if abs(value) <= ENDLESS else None
     bare = [
-        (reading.low, reading.high) if reading.stated is None else (reading.stated, reading.stated)
-        for reading in question.readings
+        reach if value is None else (value, value) for value, reach in zip(stated, question.ranges, strict=True)
     ]
-    bare_low, bare_high = least(question, bare), greatest(question, bare)
-    stated = bare_low if abs(bare_high - bare_low) <= ON_THE_LIMIT else None
-    return Margin(stated, least(question), greatest(question))
+    low, high = least(question, bare), greatest(question, bare)
+    return low if abs(high - low) <= ON_THE_LIMIT else None
 
 
 def least(question: Question, ranges: Sequence[Range] | None = None) -> float:
@@ -147,6 +154,7 @@ def _balanced(
     """The points between two corners where a balance is zero. ``lengths`` are those of the corners' axes."""
     # Each balance once at each corner: along one reading the far end lies a fixed number of corners further on.
     balances = [list(starmap(balance, corners)) for balance in question.balances]
+    balances = [balance for balance in balances if min(balance) < 0 < max(balance)]
     step = len(corners)
     for index in range(question.moved_by):
         around, step = step, step // lengths[index]

@@ -15,7 +15,7 @@ from math import sqrt
 from tiremap.model.rule_set import ZoneEdge
 from tiremap.resources import read_toml
 from tiremap.rules.case import Case
-from tiremap.rules.margins import Question, least, margin_of
+from tiremap.rules.margins import Question, greatest, least, margin_of
 from tiremap.rules.marks import MarkFacts
 from tiremap.rules.reasons import MAKER_WORD, Reason, Settles
 from tiremap.rules.weighing import LimitSays, Words, reason_for, weigh
@@ -46,7 +46,8 @@ def passing_question(case: Case, injury: MarkFacts) -> Question:
     """The margin (mm) that must hold for a hole to pass without a further word: to the stricter of two edges, or to
     the outer with the tire maker's figure."""
     if case.zone.refused_beyond is not None and makers_inset(case.job.tire) is None:
-        return zone_question(case, injury, _stricter_edge(case, injury, case.zone.edge, case.zone.refused_beyond))
+        edges = (case.zone.edge, case.zone.refused_beyond)
+        return _stricter(*((edge, zone_question(case, injury, edge)) for edge in edges))[1]
     edge, inset = passing_edge(case.zone, case.job.tire)
     return zone_question(case, injury, edge, inset)
 
@@ -69,15 +70,16 @@ def _between_two_edges(case: Case, injury: MarkFacts, inner: ZoneEdge, outer: Zo
     The margin is to the inner edge, or to the outer where a narrow belt puts that further in.
     """
     title, subject = injury.title.capitalize(), (injury.id,)
-    edge = _stricter_edge(case, injury, inner, outer)
-    question, limit = zone_question(case, injury, edge), _limit_says(case, edge, None)
+    within_inner, within_outer = (zone_question(case, injury, each) for each in (inner, outer))
+    edge, question = _stricter((inner, within_inner), (outer, within_outer))
+    limit = _limit_says(case, edge, None)
     margin = margin_of(question)
     if margin.passes(True):
         says = f"{title} lies inside the crown zone at every depth."
         return reason_for("place", "note", says, margin, limit, subject)
-    if margin_of(zone_question(case, injury, outer)).refuses(True):
+    if within_outer.refuses(greatest(within_outer)):
         reason = reason_for("place", "refuse", _refused(case, injury, outer), margin, limit, subject)
-        return replace(reason, question=zone_question(case, injury, outer))
+        return replace(reason, question=within_outer)
     if edge == outer:
         says = f"{title} may reach outside the crown zone."
         return replace(reason_for("place", "measure", says, margin, limit, subject), question=question)
@@ -89,9 +91,10 @@ def _between_two_edges(case: Case, injury: MarkFacts, inner: ZoneEdge, outer: Zo
     return replace(reason, question=question)
 
 
-def _stricter_edge(case: Case, injury: MarkFacts, inner: ZoneEdge, outer: ZoneEdge) -> ZoneEdge:
-    """The edge with the lesser least margin: the inner, but for an outer one measured from a belt that ends short."""
-    return min((inner, outer), key=lambda edge: least(zone_question(case, injury, edge)))
+def _stricter(*asked: tuple[ZoneEdge, Question]) -> tuple[ZoneEdge, Question]:
+    """The edge, and its question, with the lesser least margin: the inner, but for an outer one measured from a belt
+    that ends short."""
+    return min(asked, key=lambda each: least(each[1]))
 
 
 def zone_question(case: Case, injury: MarkFacts, edge: ZoneEdge, inset: float = 0.0) -> Question:
