@@ -25,10 +25,11 @@ def around_turns(facts: TireFacts, pair: Apart, greatest: MarginOf) -> Turns | N
     """The place around of one of two marks that would have to be wrong, as soon as the pair is no longer refused."""
     found = []
     for mark, other in _both_ways(pair):
-        if mark.around.stated is None or other.around.stated is None:
+        stated, others = mark.around.stated, other.around.stated
+        if stated is None or others is None:
             continue
         refuses = _broken(facts, mark, other, greatest)
-        for opposite in _opposites(mark.around.stated, other):
+        for opposite in _opposites(stated, others):
             if not refuses(opposite):
                 found.append(turn_of(mark.around, opposite, refuses))
     turns = likeliest(found)
@@ -39,14 +40,15 @@ def around_settles(facts: TireFacts, pair: Apart, least: MarginOf) -> Settles | 
     """The place around that would settle a pair by itself: how far from the other, or how well it must be known."""
     for mark, other in sorted(_both_ways(pair), key=lambda both: not both[0].around.estimated):
         reading = mark.around
-        if reading.settled or other.around.stated is None:
+        others = other.around.stated
+        if reading.settled or others is None:
             continue
         breaks = _broken(facts, mark, other, least)
         if reading.stated is None:
-            return _away(reading, other, breaks)
+            return _away(reading, others, other.title, breaks)
         if breaks(reading.stated):
             continue
-        room = min(_room(reading, end, breaks) for end in (reading.low, reading.high))
+        room = min(_room(reading, reading.stated, end, breaks) for end in (reading.low, reading.high))
         tolerance = round(floor(room / FINEST + ON_THE_LIMIT) * FINEST, 6)
         if tolerance:
             return Settles(reading.field, reading.words, reading.unit, tolerance=tolerance)
@@ -67,19 +69,19 @@ def _broken(facts: TireFacts, mark: MarkFacts, other: MarkFacts, margin: MarginO
     return broken
 
 
-def _opposites(stated: float, other: MarkFacts) -> tuple[float, float]:
+def _opposites(stated: float, others: float) -> tuple[float, float]:
     """The far side of the tire from the other mark, the next one going up from ``stated`` and going down."""
-    up = stated + (other.around.stated + pi - stated) % (2 * pi)
+    up = stated + (others + pi - stated) % (2 * pi)
     return up, up - 2 * pi
 
 
-def _away(reading: Reading, other: MarkFacts, breaks: Callable[[float], bool]) -> Settles | None:
+def _away(reading: Reading, others: float, title: str, breaks: Callable[[float], bool]) -> Settles | None:
     """How far from the other mark, either way, a place around nobody took passes; ``None`` where it nowhere does."""
-    far = max(_nearest_passing(other.around.stated, side * pi, breaks) for side in (1, -1))
+    far = max(_nearest_passing(others, side * pi, breaks) for side in (1, -1))
     if far > pi:
         return None
     away = float(ceil(reading.shown(far) - ON_THE_LIMIT))
-    return Settles(reading.field, reading.words, reading.unit, away=away, away_from=other.title)
+    return Settles(reading.field, reading.words, reading.unit, away=away, away_from=title)
 
 
 def _nearest_passing(start: float, span: float, breaks: Callable[[float], bool]) -> float:
@@ -93,16 +95,16 @@ def _nearest_passing(start: float, span: float, breaks: Callable[[float], bool])
     return far * abs(span)
 
 
-def _room(reading: Reading, end: float, breaks: Callable[[float], bool]) -> float:
+def _room(reading: Reading, stated: float, end: float, breaks: Callable[[float], bool]) -> float:
     """How far the stated place may be off towards ``end``, as shown."""
-    inside, outside = reading.stated, end
+    inside, outside = stated, end
     if breaks(outside):
         while abs(inside - outside) > ON_THE_LIMIT:
             middle = (inside + outside) / 2
             inside, outside = (inside, middle) if breaks(middle) else (middle, outside)
     else:
         inside = outside
-    return abs(reading.shown(inside) - reading.shown(reading.stated))
+    return abs(reading.shown(inside) - reading.shown(stated))
 
 
 def _once_around(turns: Turns, pair: Apart) -> Turns:

@@ -68,7 +68,8 @@ def tread_depths(tire: Tire, tire_class: TireClass | None) -> TreadDepths:
     unmeasured = read_toml("dimensions", "unmeasured.toml")["tread_depth"]
     deep = tire_class in ("light_truck", "truck", None)
     greatest = unmeasured["greatest_light_truck_mm" if deep else "greatest_mm"]
-    return TreadDepths(*(_depth(tire, name, unmeasured["least_mm"], greatest) for name in WORDS), greatest)
+    shallowest, outboard, central, inboard = (_depth(tire, name, unmeasured["least_mm"], greatest) for name in WORDS)
+    return TreadDepths(shallowest, outboard, central, inboard, greatest)
 
 
 def _depth(tire: Tire, name: str, least: float, greatest: float) -> Reading:

@@ -67,7 +67,8 @@ class TireFacts:
         """The crown thickness to draw with, mm: as measured where it was, else the drawing's defaults."""
         depth = assumed("crown", "tread_depth") if self.depths.drawn is None else self.depths.drawn
         under = default_under_grooves() if self.under_grooves is None else self.under_grooves
-        return max(depth + under, read_toml("dimensions", "unmeasured.toml")["crown"]["thinnest_mm"])
+        thinnest: float = read_toml("dimensions", "unmeasured.toml")["crown"]["thinnest_mm"]
+        return max(depth + under, thinnest)
 
     def belt_half_width(self, tread_width: float, belt: float) -> float:
         """Where the belt edge lies, mm from the center plane, for values of the two readings."""
@@ -107,7 +108,7 @@ def tire_facts(job: Job) -> TireFacts | None:
         )
         width = typed.section_width_mm
         nominal_width = _nominal_of_measured(width)
-        estimate = _as_wide_as(tread_width_estimate(dimensions), nominal_width)
+        estimate = _as_wide_as(tread_width_estimate(dimensions), nominal_width, width)
     else:
         return None
     unmeasured = read_toml("dimensions", "unmeasured.toml")
@@ -169,9 +170,9 @@ def _nominal_of_measured(width: float) -> Reading:
     return Reading("tire.size_code", "the nominal section width", low, width, high, estimated=True, step=0.0)
 
 
-def _as_wide_as(estimate: TreadWidthEstimate, nominal: Reading) -> TreadWidthEstimate:
-    """The tread widths of every nominal width a reading allows."""
-    least, greatest = nominal.low / nominal.stated, nominal.high / nominal.stated
+def _as_wide_as(estimate: TreadWidthEstimate, nominal: Reading, stated: float) -> TreadWidthEstimate:
+    """The tread widths of every nominal width a reading allows; the estimate is that of the stated one."""
+    least, greatest = nominal.low / stated, nominal.high / stated
     ends = {"least_mm": estimate.least_mm * least, "greatest_mm": estimate.greatest_mm * greatest}
     return estimate.model_copy(update=ends)
 

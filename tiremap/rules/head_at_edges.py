@@ -4,6 +4,7 @@ Our own checks (common practice, no source). A head past the tread edge is never
 the repair-material maker's word, settles it. A head across the belt edge is a caution in every set.
 """
 
+from collections.abc import Callable
 from dataclasses import replace
 
 from tiremap.rules.case import Case
@@ -61,13 +62,15 @@ def belt_edge_question(case: Case, injury: MarkFacts) -> Question:
     return _question(case, injury, case.facts.belt_half_width, case.facts.belt)
 
 
-def _question(case: Case, injury: MarkFacts, edge, belt: Reading) -> Question:
+def _question(case: Case, injury: MarkFacts, edge: Callable[[float, float], float], belt: Reading) -> Question:
     ends = injury.ends_on(case.facts)
 
-    def margin(outside, inside, tread_width, thickness, reach, belt):
+    def margin(
+        outside: float, inside: float, tread_width: float, thickness: float, reach: float, belt: float
+    ) -> float:
         return edge(tread_width, belt) - abs(ends(tread_width, outside, inside, thickness)[1]) - reach
 
-    def centered(outside, inside, tread_width, thickness, reach, belt):
+    def centered(outside: float, inside: float, tread_width: float, thickness: float, *_: float) -> float:
         return ends(tread_width, outside, inside, thickness)[1]
 
     ends_read = (injury.outside_reading, injury.inside_reading)

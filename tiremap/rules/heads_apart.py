@@ -9,6 +9,7 @@ from tiremap.rules.margins import Margin
 from tiremap.rules.pairs import Apart
 from tiremap.rules.reading import Reading
 from tiremap.rules.reasons import Reason, Settles
+from tiremap.rules.settling import not_alone
 from tiremap.rules.weighing import LimitSays, Words, level_of, reason_for
 
 
@@ -33,11 +34,11 @@ def heads_apart(case: Case, pair: Apart) -> list[Reason]:
     reason = reason_for("heads_overlap", level, sentence, margin, says, _ids(pair), settles, asks)
     if level == "measure":
         around = partial(around_settles, case.facts, pair, lambda each: each.gap().low - limit.value)
-        alone = not asks or settles.field.endswith(".around")
-        reason = replace(reason, later=around if alone else lambda: settles)
+        alone = not asks or (settles is not None and settles.field.endswith(".around"))
+        reason = replace(reason, settles_later=around if alone else lambda: settles)
     elif level == "refuse":
-        later = partial(around_turns, case.facts, pair, lambda each: each.gap().high - limit.value)
-        reason = replace(reason, later=later)
+        turns = partial(around_turns, case.facts, pair, lambda each: each.gap().high - limit.value)
+        reason = replace(reason, turns_later=turns)
     return [reason]
 
 
@@ -66,6 +67,4 @@ def _settles(unsettled: list[Reading]) -> Settles | None:
         return None
     first, rest = unsettled[0], unsettled[1:]
     then = next((each for each in rest if each.field != first.field and each.estimated), None)
-    return Settles(
-        first.field, first.words, "mm", alone=False, then=then and then.words, then_field=then and then.field
-    )
+    return not_alone(first, "mm", then)

@@ -35,7 +35,7 @@ def _width_first(case: Case, injury: MarkFacts, limit: LargestInjury, reasons: l
     """The reasons, a refusal left open where only a measured width is known and a wider tire may have that hole."""
     width = case.facts.nominal_width
     widest = limit_for(case.rule_set.largest_injuries, case.tire_class, width.high)
-    if widest == limit or {reason.level for reason in reasons}.isdisjoint({"refuse"}):
+    if widest is None or widest == limit or {reason.level for reason in reasons}.isdisjoint({"refuse"}):
         return reasons
     wider = _against(injury, widest)
     if any(reason.level == "refuse" for reason in wider):
@@ -54,7 +54,7 @@ def _width_first(case: Case, injury: MarkFacts, limit: LargestInjury, reasons: l
 
 
 def _prepared_size(injury: MarkFacts, limit: LargestInjury) -> list[Reason]:
-    prepared = injury.prepared
+    prepared = injury.prepared_hole
     fitting = [cutter for cutter in prepared.cutters if cutter <= limit.value + ON_THE_LIMIT]
     hole, turns = _larger_hole(injury), _wrong_size(injury, limit, fitting)
     if prepared.foreseen and not fitting and hole is not None and hole.low <= limit.value:
@@ -64,7 +64,9 @@ def _prepared_size(injury: MarkFacts, limit: LargestInjury) -> list[Reason]:
         return [_weighed("hole_size", injury, injury.channel, limit, "prepared", turns=turns)]
     between = "or" if len(_cutters_between(prepared)) == 2 else "to"
     cutters = f" It takes the {prepared.low:g} {between} the {prepared.high:g} mm cutter."
-    tolerance = round(fitting[-1] - hole.stated, 6) if fitting and hole.stated < fitting[-1] else None
+    tolerance = None
+    if fitting and hole.stated is not None and hole.stated < fitting[-1]:
+        tolerance = round(fitting[-1] - hole.stated, 6)
     upto = Settles(hole.field, hole.words, "mm", at_most=fitting[-1] if fitting else None, tolerance=tolerance)
     return [_weighed("hole_size", injury, injury.channel, limit, "prepared", cutters, upto, turns)]
 
@@ -72,11 +74,11 @@ def _prepared_size(injury: MarkFacts, limit: LargestInjury) -> list[Reason]:
 def _wrong_size(injury: MarkFacts, limit: LargestInjury, fitting: list[float]) -> Turns | None:
     """The one size that would have to be wrong for a prepared size not to be refused."""
     holes = [hole for hole in (injury.hole_outside, injury.hole_inside) if hole is not None]
-    if not injury.prepared.foreseen:  # reamed: the cutter was too large, unless the hole itself is
+    if not injury.prepared_hole.foreseen:  # reamed: the cutter was too large, unless the hole itself is
         if any(hole.low > limit.value + ON_THE_LIMIT for hole in holes):
             return None
         return Turns(f"injury.{injury.id}.size_prepared", f"the cutter {injury.title} was reamed with", "mm",
-                     at_most=limit.value, stated=injury.prepared.stated)
+                     at_most=limit.value, stated=injury.prepared_hole.stated)
     too_large = [hole for hole in holes if not fitting or hole.low > fitting[-1] + ON_THE_LIMIT]
     if not fitting or len(too_large) != 1:
         return None
@@ -104,7 +106,7 @@ def _hole(injury: MarkFacts, limit: LargestInjury) -> list[Reason]:
 
 def _against_maker(case: Case, injury: MarkFacts, limit: LargestInjury) -> list[Reason]:
     """The prepared size against a figure entered with its source, or against a limit that may have meant it."""
-    word, prepared, title = case.job.tire.maker_word, injury.prepared, injury.title.capitalize()
+    word, prepared, title = case.job.tire.maker_word, injury.prepared_hole, injury.title.capitalize()
     if word is not None and word.largest_prepared_size is not None:
         most = word.largest_prepared_size.mm
         words = Words(
@@ -112,9 +114,9 @@ def _against_maker(case: Case, injury: MarkFacts, limit: LargestInjury) -> list[
             f"{title} goes beyond the maker's largest prepared size: at most {most:g} mm.",
             f"{title} may go beyond the maker's largest prepared size: at most {most:g} mm.",
         )
-        says = LimitSays(most, "mm", f"a figure as entered: {word.source}")
+        entered = LimitSays(most, "mm", f"a figure as entered: {word.source}")
         question = Question((injury.channel,), lambda value: most - value, falls_with=frozenset({0}))
-        return [weigh("prepared_size", question, words, says, (injury.id,))]
+        return [weigh("prepared_size", question, words, entered, (injury.id,))]
     most = limit.value
     stated = None if prepared.stated is None else most - prepared.stated
     margin = Margin(stated, most - prepared.high, most - prepared.low)
@@ -153,7 +155,7 @@ def _weighed(
 
 def _no_unit(injury: MarkFacts, reasons: list[Reason]) -> list[Reason]:
     """No stem in stock fills the hole although its size passes."""
-    prepared = injury.prepared
+    prepared = injury.prepared_hole
     if prepared.in_stock or prepared.stated is None or any(reason.level != "note" for reason in reasons):
         return []
     return [_stock_reason(injury, f"No repair unit in stock fills {injury.title} at {prepared.high:g} mm.")]
@@ -164,7 +166,7 @@ def _stock_reason(injury: MarkFacts, says: str) -> Reason:
 
 
 def _size_again(injury: MarkFacts, reasons: list[Reason]) -> list[Reason]:
-    if not injury.prepared.foreseen or any(reason.level != "note" for reason in reasons):
+    if not injury.prepared_hole.foreseen or any(reason.level != "note" for reason in reasons):
         return []
     inside = "" if injury.hole_inside is not None else ", inside too"
     says = f"The prepared size of {injury.title} is foreseen: size it again after reaming{inside}, and answer again."

@@ -58,7 +58,7 @@ def _tangents_across(case: Case, injury: MarkFacts) -> tuple[float, float] | Non
         return _tangents(injury.lean_across)
     facts = case.facts
 
-    def tangent(outside, inside, tread_width, thickness):
+    def tangent(outside: float, inside: float, tread_width: float, thickness: float) -> float:
         return abs(injury.channel_ends(facts, tread_width, outside, inside, thickness)[2])
 
     readings = (injury.outside.reading, injury.inside.reading, facts.tread_width, facts.thickness)
@@ -76,11 +76,11 @@ def ends_agree(case: Case, injury: MarkFacts) -> list[Reason]:
         return []
     facts, title = case.facts, injury.title.capitalize()
 
-    def off(outside, inside, tread_width, thickness, lean):
+    def off(outside: float, inside: float, tread_width: float, thickness: float, lean: float) -> float:
         s_out, s_in, _ = injury.channel_ends(facts, tread_width, outside, inside, thickness)
         return s_in - s_out - thickness * lean
 
-    def margin(*values):
+    def margin(*values: float) -> float:
         return -abs(off(*values))
 
     readings = (injury.outside.reading, injury.inside.reading, facts.tread_width, facts.thickness, injury.lean_across)

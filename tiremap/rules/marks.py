@@ -78,6 +78,12 @@ class MarkFacts:
         """What the mark is called in a sentence."""
         return f"injury {self.id}" if self.is_injury else f"repair {self.id}"
 
+    @property
+    def prepared_hole(self) -> Prepared:
+        """The hole of an injury after reaming, foreseen until it was reamed; a repair has none."""
+        assert self.prepared is not None
+        return self.prepared
+
     def channel_ends(
         self, facts: TireFacts, tread_width: float, outside: float, inside: float, thickness: float
     ) -> tuple[float, float, float]:
@@ -106,16 +112,17 @@ class MarkFacts:
         kept = self.kept_on(facts)
         if "ends" not in kept:
             kept["ends"] = lru_cache(_ENDS_KEPT)(partial(self.channel_ends, facts))
-        return kept["ends"]
+        ends: Ends = kept["ends"]
+        return ends
 
     def kept_on(self, facts: TireFacts) -> dict[str, Any]:
         """What was worked out of this mark on that very tire, to be taken again; another tire, or mark, starts anew."""
-        if not self._kept or self._kept[0] is not facts:
-            self._kept[:] = facts, {}
-        return self._kept[1]
+        if not self._kept or self._kept[0][0] is not facts:
+            self._kept[:] = [(facts, {})]
+        return self._kept[0][1]
 
     @cached_property
-    def _kept(self) -> list:
+    def _kept(self) -> list[tuple[TireFacts, dict[str, Any]]]:
         return []
 
     @property
@@ -305,8 +312,8 @@ def _unit_head(prepared: Prepared, channel: Reading) -> HeadSize:
         channel.field, channel.words, least or 0.0, stated, UNBOUNDED if greatest is None else greatest,
         estimated=channel.estimated, step=0.0,
     )
-    axes = [(0.0, 0.0) if unit is None else unit.half_axis_mm for unit in units]
-    return HeadSize(radius, tuple(across for across, _ in axes), tuple(around for _, around in axes))
+    low, at, high = ((0.0, 0.0) if unit is None else unit.half_axis_mm for unit in units)
+    return HeadSize(radius, (low[0], at[0], high[0]), (low[1], at[1], high[1]))
 
 
 def _repair_head(repair: Repair) -> HeadSize:
@@ -317,7 +324,8 @@ def _repair_head(repair: Repair) -> HeadSize:
         return HeadSize(_halved(repair.head_length, field, words))
     radius = _halved(repair.head_width, field, words)
     lengths, widths = length_range("head", repair.head_length), length_range("head", repair.head_width)
-    axis = tuple(max(0.0, (a - b) / 2) for a, b in zip(lengths, widths, strict=True))
+    low, at, high = (max(0.0, (a - b) / 2) for a, b in zip(lengths, widths, strict=True))
+    axis = (low, at, high)
     return HeadSize(radius, half_across=axis) if repair.head_along == "across" else HeadSize(radius, half_around=axis)
 
 

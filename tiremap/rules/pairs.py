@@ -39,9 +39,9 @@ class Reach:
     across: tuple[Range, ...]
     around: Range
     radii: Range
-    stated_across: float | None
+    stated: tuple[float, float] | None
+    """Tread coordinate and liner radius, mm."""
     stated_around: float | None
-    stated_radius: float | None
 
     @cached_property
     def whole_across(self) -> Range:
@@ -85,8 +85,9 @@ class Apart:
         low = between(self.across[0], self.around[0], _GREATEST) - one.radius.high - other.radius.high
         high = between(self.across[1], self.around[1], _LEAST) - one.radius.low - other.radius.low
         stated = None
-        if self.distance is not None and one.radius.stated is not None and other.radius.stated is not None:
-            stated = between(self.stated_across, self.stated_around, _STATED) - one.radius.stated - other.radius.stated
+        across, around, radii = self.stated_across, self.stated_around, (one.radius.stated, other.radius.stated)
+        if across is not None and around is not None and radii[0] is not None and radii[1] is not None:
+            stated = between(across, around, _STATED) - radii[0] - radii[1]
         return Margin(stated, -inf if low < -ENDLESS else low, inf if high > ENDLESS else high)
 
 
@@ -95,7 +96,8 @@ def reach_of(facts: TireFacts, mark: MarkFacts) -> Reach:
     kept = mark.kept_on(facts)
     if "reach" not in kept:
         kept["reach"] = _reach(facts, mark)
-    return kept["reach"]
+    reach: Reach = kept["reach"]
+    return reach
 
 
 def _reach(facts: TireFacts, mark: MarkFacts) -> Reach:
@@ -107,9 +109,11 @@ def _reach(facts: TireFacts, mark: MarkFacts) -> Reach:
         ]
         across.append((max(-UNBOUNDED, min(ends)), min(UNBOUNDED, max(ends))))
     stated_across, stated_around = _stated(facts, mark)
-    radius = None if stated_across is None else facts.liner_radius(stated_across, facts.drawn_thickness)
+    stated = None
+    if stated_across is not None:
+        stated = stated_across, facts.liner_radius(stated_across, facts.drawn_thickness)
     radii = _radii(facts, *_whole(across))
-    return Reach(mark, tuple(across), _around(facts, mark), radii, stated_across, stated_around, radius)
+    return Reach(mark, tuple(across), _around(facts, mark), radii, stated, stated_around)
 
 
 def _whole(across: Sequence[Range]) -> Range:
@@ -207,8 +211,8 @@ def _stated_apart(
     facts: TireFacts, first: Reach, second: Reach, angle: float | None
 ) -> tuple[float | None, float | None]:
     """Stated distance across and around, mm along the liner."""
-    if first.stated_across is None or second.stated_across is None:
+    if first.stated is None or second.stated is None:
         return None, None
-    across = abs(first.stated_across - second.stated_across)
-    around = None if angle is None else angle * (first.stated_radius + second.stated_radius) / 2
+    across = abs(first.stated[0] - second.stated[0])
+    around = None if angle is None else angle * (first.stated[1] + second.stated[1]) / 2
     return liner_across(across, facts.drawn_thickness, facts.crown_radius), around

@@ -104,17 +104,19 @@ def zone_question(case: Case, injury: MarkFacts, edge: ZoneEdge, inset: float = 
     reach = lru_cache(_REACHES_KEPT)(half_width(edge, facts, case.rule_set.bands(case.tire_class), inset))
     ends = injury.ends_on(facts)
 
-    def margin(outside, inside, tread_width, thickness, channel, belt, section_width, grooves):
+    def margin(
+        outside: float, inside: float, tread_width: float, thickness: float, channel: float, *at_edge: float
+    ) -> float:
         s_out, s_in, lean = ends(tread_width, outside, inside, thickness)
         disc = channel / 2 * sqrt(1.0 + lean * lean)
-        return reach(tread_width, belt, section_width, grooves) - max(abs(s_out), abs(s_in)) - disc
+        return reach(tread_width, *at_edge) - max(abs(s_out), abs(s_in)) - disc
 
-    def astride(outside, inside, tread_width, thickness, channel, belt, section_width, grooves):
-        s_out, s_in, _ = ends(tread_width, outside, inside, thickness)
+    def astride(outside: float, inside: float, tread_width: float, thickness: float, *_: float) -> float:
+        s_out, s_in, _lean = ends(tread_width, outside, inside, thickness)
         return s_out + s_in
 
-    def upright(outside, inside, tread_width, thickness, channel, belt, section_width, grooves):
-        s_out, s_in, _ = ends(tread_width, outside, inside, thickness)
+    def upright(outside: float, inside: float, tread_width: float, thickness: float, *_: float) -> float:
+        s_out, s_in, _lean = ends(tread_width, outside, inside, thickness)
         return s_in - s_out
 
     ends_read = (injury.outside_reading, injury.inside_reading)
@@ -137,8 +139,9 @@ def monotone(case: Case, injury: MarkFacts, more: set[int]) -> tuple[frozenset[i
 
 def _limit_says(case: Case, edge: ZoneEdge, inset: float | None) -> LimitSays:
     source = case.zone.source
-    if inset is not None:
-        source = f"{source}; the tire maker's figure as entered: {case.job.tire.maker_word.source}"
+    word = case.job.tire.maker_word
+    if inset is not None and word is not None:
+        source = f"{source}; the tire maker's figure as entered: {word.source}"
     if edge.kind in INSETS and (inset is None or INSETS[edge.kind] == "tread edge"):
         value = edge.value if inset is None else max(edge.value, inset)
         return LimitSays(value, "mm", source, grows=True, measured=f"inside the {INSETS[edge.kind]}")

@@ -53,11 +53,6 @@ class Turns:
     at_most: float | None = None
     stated: float | None = None
 
-    @property
-    def has_value(self) -> bool:
-        """True where the value it would have to be is known."""
-        return self.at_least is not None or self.at_most is not None
-
 
 @dataclass(frozen=True, slots=True)
 class Reason:
@@ -90,8 +85,10 @@ class Reason:
     """Of a refusal: how far past its limit, in words; part of ``advice``."""
     question: Question | None = field(default=None, repr=False, compare=False)
     """What ``settles`` or ``turns`` is worked out from, until it is; see ``settling.advised``."""
-    later: Callable[[], Settles | Turns | None] | None = field(default=None, repr=False, compare=False)
-    """Works out ``settles`` or ``turns`` where no question can: of a pair."""
+    settles_later: Callable[[], Settles | None] | None = field(default=None, repr=False, compare=False)
+    """Works out ``settles`` where no question can: of a pair."""
+    turns_later: Callable[[], Turns | None] | None = field(default=None, repr=False, compare=False)
+    """Likewise ``turns``."""
 
     @property
     def leads_to(self) -> str | None:

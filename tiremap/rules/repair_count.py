@@ -1,7 +1,7 @@
 """Would the tire have more repairs than the rule set allows?"""
 
 from tiremap.rules.case import Case
-from tiremap.rules.reasons import Reason, Settles
+from tiremap.rules.reasons import Level, Reason, Settles
 
 
 def repair_count(case: Case) -> list[Reason]:
@@ -12,6 +12,7 @@ def repair_count(case: Case) -> list[Reason]:
         return []
     strictest, loosest = (pick(limits, key=lambda limit: limit.value) for pick in (min, max))
     ends = (float(strictest.value - count), float(loosest.value - count))
+    level: Level
     if ends[0] >= 0:
         level, says = "note", f"The tire would have {count} repairs; at most {strictest.value} are allowed."
     elif ends[1] < 0:

@@ -31,8 +31,8 @@ def advised(reason: Reason) -> Reason:
     """
     if reason.level == "refuse":
         return turned(reason, unknown=reason.question is not None and bool(asked(reason.question)))
-    if reason.later is not None:
-        settles = reason.later() or reason.settles
+    if reason.settles_later is not None:
+        settles = reason.settles_later() or reason.settles
         asks = reason.asks
     elif reason.question is not None:
         settles = reason.settles or settling(reason.question)
@@ -41,7 +41,7 @@ def advised(reason: Reason) -> Reason:
         return reason
     advice = settling_words(settles)
     says = f"{reason.says} {advice}".strip()
-    return replace(reason, says=says, advice=advice, settles=settles, asks=asks, question=None, later=None)
+    return replace(reason, says=says, advice=advice, settles=settles, asks=asks, question=None, settles_later=None)
 
 
 def settling(question: Question) -> Settles | None:
@@ -63,11 +63,13 @@ def settling(question: Question) -> Settles | None:
         first = max(in_order, key=lambda i: best(i)[1])
     rest = [i for i in in_order if question.readings[i].field != question.readings[first].field]
     reading = question.readings[first]
-    then = question.readings[rest[0]] if rest else None
-    return Settles(
-        reading.field, reading.words, reading.unit, alone=False, then=then and then.words,
-        then_field=then and then.field,
-    )
+    return not_alone(reading, reading.unit, question.readings[rest[0]] if rest else None)
+
+
+def not_alone(reading: Reading, unit: str, then: Reading | None) -> Settles:
+    """To be measured, with what must follow it."""
+    words, field = (None, None) if then is None else (then.words, then.field)
+    return Settles(reading.field, reading.words, unit, alone=False, then=words, then_field=field)
 
 
 def asked(question: Question) -> tuple[tuple[str, str], ...]:

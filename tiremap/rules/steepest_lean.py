@@ -16,11 +16,11 @@ def steepest_lean(case: Case, injury: MarkFacts) -> list[Reason]:
         return []
     facts, title = case.facts, injury.title.capitalize()
 
-    def margin(outside, inside, tread_width, thickness, around):
+    def margin(outside: float, inside: float, tread_width: float, thickness: float, around: float) -> float:
         across = injury.channel_ends(facts, tread_width, outside, inside, thickness)[2]
         return limit.value - total_lean_deg(hypot(across, around), 0.0)
 
-    def upright(outside, inside, tread_width, thickness, around):
+    def upright(outside: float, inside: float, tread_width: float, thickness: float, around: float) -> float:
         return injury.channel_ends(facts, tread_width, outside, inside, thickness)[2]
 
     ends_read = (injury.outside_reading, injury.inside_reading)

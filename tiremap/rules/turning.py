@@ -49,6 +49,7 @@ def turn_of(reading: Reading, inside: float, refuses: Callable[[float], bool]) -
             rounded = _rounded(reading, inside, larger)
     if refuses(reading.raw(rounded)):
         return None  # it turns back within one step
+    assert reading.stated is not None  # an entry that may be wrong was entered
     stated = reading.shown(reading.stated)
     tolerance = (reading.shown(reading.high) - reading.shown(reading.low)) / 2
     off = abs(rounded - stated) / tolerance if tolerance > 0 else inf
@@ -72,16 +73,16 @@ def likeliest(found: list[tuple[float, Turns] | None]) -> Turns | None:
 def turned(reason: Reason, unknown: bool) -> Reason:
     """A refusal with how far outside it is and what could change it. ``unknown``: something is still unmeasured."""
     question, turns = reason.question, reason.turns
-    if turns is None and reason.later is not None:
-        turns = reason.later()
+    if turns is None and reason.turns_later is not None:
+        turns = reason.turns_later()
     elif turns is None and question is not None:
         turns = turning(question)
-    measured = question is not None or reason.later is not None
+    measured = question is not None or reason.turns_later is not None
     what = _what_changes_it(turns, unknown, measured)
     past = past_words(reason)
     advice = f"{past}: {what}" if past else f"{what[0].upper()}{what[1:]}"
     says = f"{reason.says} {advice}"
-    return replace(reason, says=says, advice=advice, past=past, turns=turns, question=None, later=None)
+    return replace(reason, says=says, advice=advice, past=past, turns=turns, question=None, turns_later=None)
 
 
 def past_words(reason: Reason) -> str:
@@ -116,10 +117,12 @@ def _what_changes_it(turns: Turns | None, unknown: bool, measured: bool) -> str:
     nothing = "nothing still to be measured" if unknown else "no closer measurement" if measured else "no measurement"
     if turns is None:
         return f"{nothing} changes this{', nor does any one wrong entry' if measured else ''}."
-    if not turns.has_value:
+    if turns.at_least is not None:
+        value = f"{figure(turns.at_least, turns.unit)} or more"
+    elif turns.at_most is not None:
+        value = f"{figure(turns.at_most, turns.unit)} or less"
+    else:
         return f"{nothing} changes this."
-    end, side = (turns.at_most, "less") if turns.at_least is None else (turns.at_least, "more")
-    value = f"{figure(end, turns.unit)} or {side}"
     taken = "" if turns.stated is None else f", not {figure(turns.stated, turns.unit)}"
     return f"{nothing} changes this, unless {turns.words} was {value}{taken}."
 

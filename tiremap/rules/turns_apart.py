@@ -47,15 +47,15 @@ def _apart(
     level, sentence = level_of(margin, True, words, "refuse")
     if level != "measure":
         reason = reason_for(code, level, sentence, margin, says, subject)
-        later = partial(around_turns, case.facts, pair, lambda each: each.angle[1] * per_radian - loosest.value)
-        return [replace(reason, later=later) if level == "refuse" else reason]
+        turns = partial(around_turns, case.facts, pair, lambda each: each.angle[1] * per_radian - loosest.value)
+        return [replace(reason, turns_later=turns) if level == "refuse" else reason]
     built_would = low - loosest.value >= 0
     settles, asks = _settles(pair, built_would)
     reason = reason_for(code, level, sentence, margin, says, subject, settles, asks)
     if built_would:
-        return [replace(reason, later=lambda: settles)]
-    later = partial(around_settles, case.facts, pair, lambda each: each.angle[0] * per_radian - strictest.value)
-    return [replace(reason, later=later)]
+        return [replace(reason, settles_later=lambda: settles)]
+    again = partial(around_settles, case.facts, pair, lambda each: each.angle[0] * per_radian - strictest.value)
+    return [replace(reason, settles_later=again)]
 
 
 def _settles(pair: Apart, built_would: bool) -> tuple[Settles, tuple[tuple[str, str], ...]]:
