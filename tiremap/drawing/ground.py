@@ -8,14 +8,11 @@ from tiremap.drawing.scene import View
 
 
 class TireOf:
-    """The tire of an assessment; equal to another while both were assessed from the same tire under the same guidance.
-
-    It is the objects that are compared, not what they hold: jobs and their facts are never changed, only made anew.
-    """
+    """The tire of an assessment; equal to another while both are of the same tire under the same guidance."""
 
     def __init__(self, assessment: Assessment) -> None:
         self._assessment = assessment
-        self._parts = assessment.facts, assessment.rule_set, assessment.job.tire
+        self._tire, self._rule_set = assessment.job.tire, assessment.rule_set
 
     @cached_property
     def bare(self) -> Assessment:
@@ -23,12 +20,10 @@ class TireOf:
         return replace(self._assessment, injuries=(), repairs=(), pairs=(), reasons=(), needed=(), deciding=None)
 
     def __hash__(self) -> int:
-        return hash(tuple(id(part) for part in self._parts))
+        return hash((self._tire.size_code, id(self._rule_set)))
 
     def __eq__(self, other: object) -> bool:
-        return isinstance(other, TireOf) and all(
-            one is another for one, another in zip(self._parts, other._parts, strict=True)
-        )
+        return isinstance(other, TireOf) and self._rule_set is other._rule_set and self._tire == other._tire
 
 
 def at_no_mark(view: View) -> View:

@@ -3,9 +3,10 @@
 The axes' limits are the caller's: zooming changes them, and neither weights nor text grow with it.
 """
 
-from collections.abc import Iterator
-from itertools import count
+from dataclasses import replace
+from itertools import chain
 from math import hypot
+from typing import NamedTuple
 
 from matplotlib.artist import Artist
 from matplotlib.axes import Axes
@@ -14,6 +15,14 @@ from tiremap.drawing.scene import Scene, SceneMark, keys_of
 from tiremap.render.artists import MM_PER_INCH, Kind, kind_of, made, place
 from tiremap.render.palettes import palette
 from tiremap.render.quick_artists import ToDots
+
+
+class Laid(NamedTuple):
+    """A mark, its kind and the artists it is laid with."""
+
+    mark: SceneMark
+    kind: Kind
+    artists: list[Artist]
 
 
 class Painter:
@@ -27,8 +36,8 @@ class Painter:
         self.axes = axes
         self.palette_name = palette_name
         self._to_dots = ToDots(axes)
-        self._still: list[Artist] = []
-        self._moving: list[tuple[Kind, list[Artist]]] = []
+        self._still: list[Laid] = []
+        self._moving: list[Laid] = []
 
     def fit(self, scene: Scene) -> float:
         """Show the whole scene centered, on equal scales both ways; gives tire mm per paper mm.
@@ -48,56 +57,58 @@ class Painter:
 
         Those are animated: a full draw leaves them out, and the canvas draws them over the kept background.
         """
-        self.clear()
-        orders = count(1)
-        for mark in scene.marks:
-            artists = self._new(mark, scene)
-            _stack(artists, orders)
-            if moving.isdisjoint(keys_of(mark)):
-                self._still += artists
-            else:
-                self._moving.append((kind_of(mark, scene), artists))
+        laid = self._laid_anew(scene, self._still + self._moving)
+        self._still = [each for each in laid if moving.isdisjoint(keys_of(each.mark))]
+        self._moving = [each for each in laid if not moving.isdisjoint(keys_of(each.mark))]
+        _stack(laid, 1)
+        for artist in _artists(self._still):
+            artist.set_animated(False)
         return self._animated()
 
     def lay_moving(self, scene: Scene, moving: frozenset[str]) -> list[Artist]:
-        """Lay only the marks that move, in place of the moving ones laid before: one frame of a drag.
-
-        Artists of the frame before are moved where there are some of the same kind: making new ones takes longer.
-        """
-        there: dict[Kind, list[list[Artist]]] = {}
-        for kind, artists in self._moving:
-            there.setdefault(kind, []).append(artists)
-        self._moving = []
-        orders = count(len(self._still) + 1)
-        for mark in scene.marks:
-            if moving.isdisjoint(keys_of(mark)):
-                continue
-            kind = kind_of(mark, scene)
-            if there.get(kind):
-                artists = there[kind].pop(0)
-                place(mark, scene, artists, self._to_dots)
-            else:
-                artists = self._new(mark, scene)
-            _stack(artists, orders)
-            self._moving.append((kind, artists))
-        _remove([artist for left in there.values() for artists in left for artist in artists])
+        """Lay only the marks that move, in place of the moving ones laid before: one frame of a drag."""
+        marks = tuple(mark for mark in scene.marks if not moving.isdisjoint(keys_of(mark)))
+        self._moving = self._laid_anew(replace(scene, marks=marks), self._moving)
+        _stack(self._moving, len(_artists(self._still)) + 1)
         return self._animated()
 
     def clear(self) -> None:
         """Take off everything this painter laid."""
-        _remove(self._still)
-        _remove([artist for _, artists in self._moving for artist in artists])
-        self._moving = []
+        _remove(self._still + self._moving)
+        self._still, self._moving = [], []
 
-    def _new(self, mark: SceneMark, scene: Scene) -> list[Artist]:
-        artists = made(mark, scene, self.palette_name, self._to_dots)
-        for artist in artists:
-            self.axes.add_artist(artist)
+    def _laid_anew(self, scene: Scene, before: list[Laid]) -> list[Laid]:
+        """The marks of a scene laid with the artists of those before, as far as there are some of the same kind: making
+        new ones takes longer than all else. The very same mark stays as it is; artists that are left over go.
+        """
+        kinds = [kind_of(mark, scene) for mark in scene.marks]
+        same: dict[tuple[int, Kind], list[Laid]] = {}
+        for each in before:
+            same.setdefault((id(each.mark), each.kind), []).append(each)
+        there = [same.get((id(mark), kind)) for mark, kind in zip(scene.marks, kinds, strict=True)]
+        staying = [each.pop() if each else None for each in there]
+        left: dict[Kind, list[Laid]] = {}
+        for each in chain.from_iterable(same.values()):
+            left.setdefault(each.kind, []).append(each)
+        laid = [
+            stays or self._laid(mark, kind, left.get(kind), scene)
+            for mark, kind, stays in zip(scene.marks, kinds, staying, strict=True)
+        ]
+        _remove(list(chain.from_iterable(left.values())))
+        return laid
+
+    def _laid(self, mark: SceneMark, kind: Kind, alike: list[Laid] | None, scene: Scene) -> Laid:
+        if alike:
+            artists = alike.pop(0).artists
+        else:
+            artists = made(mark, scene, self.palette_name, self._to_dots)
+            for artist in artists:
+                self.axes.add_artist(artist)
         place(mark, scene, artists, self._to_dots)
-        return artists
+        return Laid(mark, kind, artists)
 
     def _animated(self) -> list[Artist]:
-        every = [artist for _, artists in self._moving for artist in artists]
+        every = _artists(self._moving)
         for artist in every:
             artist.set_animated(True)
         return every
@@ -109,12 +120,15 @@ def length_in_paper_mm(axes: Axes, mm: float) -> float:
     return hypot(x1 - x0, y1 - y0) / axes.figure.dpi * MM_PER_INCH
 
 
-def _stack(artists: list[Artist], orders: Iterator[int]) -> None:
-    for artist, order in zip(artists, orders, strict=False):
+def _artists(laid: list[Laid]) -> list[Artist]:
+    return [artist for each in laid for artist in each.artists]
+
+
+def _stack(laid: list[Laid], lowest: int) -> None:
+    for order, artist in enumerate(_artists(laid), lowest):
         artist.set_zorder(order)
 
 
-def _remove(artists: list[Artist]) -> None:
-    for artist in artists:
+def _remove(laid: list[Laid]) -> None:
+    for artist in _artists(laid):
         artist.remove()
-    artists.clear()

@@ -177,3 +177,25 @@ def test_an_area_with_a_hole_is_not_filled_in():
     painter.lay(scene)
     picture = _pixels(axes)[:, :, :3].mean(axis=2)
     assert picture[100, 100] == 255 and picture[100, 40] < 128
+
+
+def test_a_scene_laid_over_another_looks_as_laid_on_empty_axes():
+    axes, fresh = _axes(), _axes()
+    view = looking_at(40, chosen="1")
+    one, other = assessed(crown_injury("1", 20.0, 40.0)), crowded()
+    doubled = strip_scene(one, view)
+    doubled = Scene("strip", doubled.marks * 2, doubled.frame)  # the very same marks twice, then once
+    first, second = strip_scene(one, view), strip_scene(other, view)
+    scenes = [first, second, doubled, first, second]
+    painter, moving = Painter(axes), frozenset({"injury.1"})
+    painter.fit(scenes[0])
+    for number, scene in enumerate(scenes):
+        laid_before = len(axes.get_children())
+        painter.lay(scene, moving if number % 2 else frozenset())
+        painter.lay(scene)
+        alone = Painter(fresh)
+        alone.fit(scenes[0])
+        alone.lay(scene)
+        assert np.array_equal(_pixels(axes), _pixels(fresh))
+        assert len(axes.get_children()) == len(fresh.get_children()), laid_before
+        alone.clear()
