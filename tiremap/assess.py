@@ -66,14 +66,14 @@ def assess(
     kept = {} if before is None or advise else _unchanged(before, job, rule_set, stock)
     drawn = _drawn(job, rule_set, stock, facts, kept)
     if rule_set is None:
-        return _blocked(drawn, rule_set_unreadable(job.rule_set, unreadable) if unreadable else no_rule_set())
+        return _blocked(drawn, rule_set_unreadable(str(job.rule_set), unreadable) if unreadable else no_rule_set())
     if no_stock:
         return _blocked(drawn, stock_unreadable(no_stock))
     if facts.tire_class is None or drawn.zone is None:
         return _blocked(drawn, class_not_spoken_of(rule_set, facts.tire_class))
     injuries, repairs = (tuple(mark.facts for mark in marks) for marks in (drawn.injuries, drawn.repairs))
     case = Case(job, facts, rule_set, facts.tire_class, stock, injuries, repairs)
-    if kept:
+    if before is not None and kept:
         pairs = {(each.first, each.second): each for each in before.pairs if each.first in kept and each.second in kept}
         return _answered(drawn, case, _as_it_is, kept, pairs)
     return _answered(drawn, case, advised if advise else _as_it_is, {}, {})
@@ -96,8 +96,8 @@ def _unchanged(before: Assessment, job: Job, rule_set: RuleSet | None, stock: St
     """Marks entered as they were before: what they are asked hangs on nothing but the tire, rule set and stock."""
     if (before.job.tire, before.rule_set, before.stock) != (job.tire, rule_set, stock) or not before.asked:
         return {}
-    were = {mark.id: mark for mark in (*before.job.injuries, *before.job.repairs)}
-    same = (mark.id for mark in (*job.injuries, *job.repairs) if were.get(mark.id) == mark)
+    were = {mark.id: mark for mark in before.job.marks}
+    same = (mark.id for mark in job.marks if were.get(mark.id) == mark)
     return {each: mark for each in same if (mark := before.mark(each)) is not None}
 
 
@@ -181,9 +181,10 @@ def _blocked(drawn: Assessment, reason: Reason) -> Assessment:
 
 def _pairs_unasked(drawn: Assessment, reason: Reason) -> Iterator[AssessedPair]:
     """Pairs with their distances, where no rule set can be asked about them."""
-    reaches = [reach_of(drawn.facts, mark.facts) for mark in drawn.marks]
+    facts = drawn.known_facts
+    reaches = [reach_of(facts, mark.facts) for mark in drawn.marks]
     for (first, one), (second, other) in combinations(zip(drawn.marks, reaches, strict=True), 2):
-        pair = _drawn_pair(drawn, first, second, apart(drawn.facts, one, other))
+        pair = _drawn_pair(drawn, first, second, apart(facts, one, other))
         yield replace(pair, reasons=(replace(reason, subject=(first.id, second.id)),))
 
 
@@ -201,7 +202,8 @@ def _answered(
     reasons = [finish(reason) for question in OF_THE_TIRE for reason in question(case)]
     if not injuries:
         reasons.append(nothing_marked())
-    every = [*reasons, *(reason for part in (*injuries, *pairs.near) for reason in part.reasons)]
+    asked: tuple[AssessedMark | AssessedPair, ...] = (*injuries, *pairs.near)
+    every = [*reasons, *(reason for part in asked for reason in part.reasons)]
     answer = answer_of(every)
     needed = () if answer == "not_repairable" else _needed(every)  # nothing still to measure turns a refusal
     return replace(
@@ -256,7 +258,7 @@ def _drawn_pair(drawn: Assessment, first: AssessedMark, second: AssessedMark, pa
     return AssessedPair(
         first=first.id, second=second.id, distance_mm=pair.distance,
         around_deg=None if angle is None else degrees(angle),
-        around_tread_mm=None if angle is None else angle * drawn.facts.overall_diameter / 2,
+        around_tread_mm=None if angle is None else angle * drawn.known_facts.overall_diameter / 2,
         grounds=grounds, reasons=(),
     )
 

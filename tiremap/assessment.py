@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from typing import Any
+from typing import Any, overload
 
 from shapely.geometry.base import BaseGeometry
 
@@ -93,7 +93,13 @@ class Pairs(Sequence[AssessedPair]):
     def __len__(self) -> int:
         return self._number
 
-    def __getitem__(self, at):
+    @overload
+    def __getitem__(self, at: int) -> AssessedPair: ...
+
+    @overload
+    def __getitem__(self, at: slice) -> tuple[AssessedPair, ...]: ...
+
+    def __getitem__(self, at: int | slice) -> AssessedPair | tuple[AssessedPair, ...]:
         return self._every[at]
 
     def __iter__(self) -> Iterator[AssessedPair]:
@@ -102,7 +108,7 @@ class Pairs(Sequence[AssessedPair]):
     def __eq__(self, other: object) -> bool:
         return isinstance(other, Pairs | tuple) and self._every == tuple(other)
 
-    __hash__ = None
+    __hash__ = None  # type: ignore[assignment]  # how Python says that it cannot be hashed
 
 
 @dataclass(frozen=True)
@@ -142,6 +148,18 @@ class Assessment:
     asked: bool = False
     """Whether a rule set could be asked at all."""
 
+    @property
+    def known_facts(self) -> TireFacts:
+        """The facts of a tire that is drawn: its size is known."""
+        assert self.facts is not None
+        return self.facts
+
+    @property
+    def known_strip(self) -> Strip:
+        """The liner strip of a tire that is drawn."""
+        assert self.strip is not None
+        return self.strip
+
     @cached_property
     def buffed_outline(self) -> BaseGeometry | None:
         """The united buffed ground of every injury not refused; ``None`` while one of them has no unit."""
@@ -158,7 +176,7 @@ class Assessment:
         return self._area(self._united(self.stock.beyond_the_head.border + self.stock.beyond_the_head.sealed))
 
     def _area(self, outline: BaseGeometry | None) -> float | None:
-        return None if outline is None else float(true_area(self.strip, outline))
+        return None if outline is None else float(true_area(self.known_strip, outline))
 
     def _united(self, grown_by: float) -> BaseGeometry | None:
         """The heads of every injury not refused, grown by so many mm and united.
@@ -174,8 +192,8 @@ class Assessment:
             only = to_repair[0]
             if len(to_repair) > 1 or only.head is None:
                 return None
-            grounds = [Ground(self.strip, TreadPoint(only.inside, 0.0), only.head, self.stock.beyond_the_head)]
-        return united(self.strip, grounds, grown_by)
+            grounds = [Ground(self.known_strip, TreadPoint(only.inside, 0.0), only.head, self.stock.beyond_the_head)]
+        return united(self.known_strip, grounds, grown_by)
 
     @property
     def marks(self) -> tuple[AssessedMark, ...]:

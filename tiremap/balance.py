@@ -7,7 +7,7 @@ from typing import Literal
 from tiremap.assessment import AssessedMark, Assessment
 from tiremap.geometry.footprints import Head
 from tiremap.geometry.section_data import assumed
-from tiremap.model.job import Repair
+from tiremap.model.job import FittedUnit
 from tiremap.model.stock import RepairUnit
 from tiremap.model.units import mm_from_inches
 from tiremap.workshop.balance import Flange, Grams, outboard_share, taken_by, tolerance_g, unit_mass
@@ -87,7 +87,7 @@ def added_weights(assessment: Assessment) -> tuple[AddedWeight, ...]:
     """
     if assessment.facts is None or assessment.strip is None or assessment.section_inputs is None:
         return ()
-    fitted = {each.id: each for each in assessment.job.repairs if each.fitted is not None}
+    fitted = {each.id: each.fitted for each in assessment.job.repairs if each.fitted is not None}
     found = []
     for mark in assessment.marks:
         if mark.head is None:
@@ -99,25 +99,25 @@ def added_weights(assessment: Assessment) -> tuple[AddedWeight, ...]:
     return tuple(found)
 
 
-def _of_repair(assessment: Assessment, mark: AssessedMark, head: Head, repair: Repair) -> AddedWeight:
-    stem = repair.fitted.stem_mm
-    same = (each for each in assessment.stock.units if abs(each.stem_mm - stem) < SAME_SIZE)
-    return _added(assessment, mark, head, stem, next(same, None))
+def _of_repair(assessment: Assessment, mark: AssessedMark, head: Head, fitted: FittedUnit) -> AddedWeight:
+    same = (each for each in assessment.stock.units if abs(each.stem_mm - fitted.stem_mm) < SAME_SIZE)
+    return _added(assessment, mark, head, fitted.stem_mm, next(same, None))
 
 
 def _added(
     assessment: Assessment, mark: AssessedMark, head: Head, stem_mm: float, unit: RepairUnit | None
 ) -> AddedWeight:
-    facts, strip = assessment.facts, assessment.strip
-    weighed = unit is not None and unit.mass_g is not None
-    mass = Grams(unit.mass_g, unit.mass_g) if weighed else unit_mass(_area(head), stem_mm, facts.drawn_thickness)
+    facts, strip = assessment.known_facts, assessment.known_strip
+    own_mass = None if unit is None else unit.mass_g
+    weighed = Grams(own_mass, own_mass) if own_mass is not None else None
+    mass = weighed or unit_mass(_area(head), stem_mm, facts.drawn_thickness)
     flange_radius = facts.dimensions.rim_diameter_mm / 2 + assumed("rim", "flange_height")
     at_flange = mass.times(strip.radius_at(mark.inside) / flange_radius)
     share = None
     if mark.facts.inside is not None or mark.facts.outside is not None:
         share = outboard_share(mark.inside, mm_from_inches(facts.dimensions.rim_width_in))
     return AddedWeight(
-        mark=mark.id, is_injury=mark.facts.is_injury, unit=mass, weighed=weighed, at_flange=at_flange,
+        mark=mark.id, is_injury=mark.facts.is_injury, unit=mass, weighed=weighed is not None, at_flange=at_flange,
         flange=None if share is None else taken_by(share),
         outboard=None if share is None else at_flange.times(share),
         inboard=None if share is None else at_flange.times(1 - share),

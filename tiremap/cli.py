@@ -120,7 +120,8 @@ def _open_window(arguments: list[str]) -> int:
     if needs is None:
         from tiremap.app import run as run_window
 
-        return run_window(Path(job) if job else None)
+        code: int = run_window(Path(job) if job else None)  # the window's modules are not checked
+        return code
     print(f"tiremap: {needs}", file=sys.stderr)
     if job is None:
         return BAD_INPUT

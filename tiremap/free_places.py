@@ -20,7 +20,7 @@ from tiremap.geometry.liner_strip import Strip
 from tiremap.model.job import Injury
 from tiremap.model.measures import Across, Around, HoleSize, Lean
 from tiremap.model.prepared import Prepared
-from tiremap.model.rule_set import AngleApart, AroundApart, RepairCount
+from tiremap.model.rule_set import AngleApart, AroundApart, ValuedLimit
 from tiremap.model.stock import RepairUnit
 from tiremap.model.units import radians
 from tiremap.rules.case import Case
@@ -91,16 +91,17 @@ def where_a_repair_could_go(assessment: Assessment, unit: RepairUnit) -> FreePla
     if any(mark.head.radius.high > ENDLESS for mark in marks):
         return _nowhere(unit, "A head of unknown size may reach anywhere.", unknown, besides)
     keep_away = [_keep_away(case, center, reach, half_width) for reach in reaches]
+    strip = assessment.known_strip
     try:
-        region = _on_drawn_strip(assessment.strip, case, free_region(_thickest(case), half_width, keep_away))
+        region = _on_drawn_strip(strip, case, free_region(_thickest(case), half_width, keep_away))
     except TiremapError as impossible:
         return _nowhere(unit, str(impossible), unknown, besides)
-    if region.is_empty:
+    gap = widest_gap(strip, region)
+    if gap is None:
         return _nowhere(unit, "The injuries and repairs there leave no place free.", unknown, besides)
-    gap = widest_gap(assessment.strip, region)
     gap_mm = (gap[1] - gap[0]) * case.facts.overall_diameter / 2
     says = (*besides, *_unknown_says(unknown))
-    return FreePlaces(unit, region, free_area(assessment.strip, region), gap, gap_mm, None, unknown, says)
+    return FreePlaces(unit, region, free_area(strip, region), gap, gap_mm, None, unknown, says)
 
 
 def smallest_unit_for(assessment: Assessment, mark_id: str | None) -> RepairUnit:
@@ -150,12 +151,11 @@ def _keep_away(case: Case, new: MarkFacts, reach: Reach, half_width: float) -> K
         low = high = low if low > half_width else high
     furthest = max(abs(end) for end in reach.whole_across)
     around_low, around_high = reach.around
-    gap = case.limit(case.rule_set.heads_apart)
     return KeepAway(
         TreadPoint((low + high) / 2, (around_low + around_high) / 2 if around_high - around_low < 2 * pi else 0.0),
         across=strip.liner_across((high - low) / 2) + head.half_across[_GREATEST] + new.head.half_across[_GREATEST],
         around=head.half_around[_GREATEST] + new.head.half_around[_GREATEST],
-        radius=head.radius.high + new.head.radius.high + gap.value,
+        radius=head.radius.high + new.head.radius.high + case.heads_apart.value,
         around_tread=_strictest(case.limits_as_built(case.rule_set.around_apart)),
         angle=radians(_strictest(case.limits_as_built(case.rule_set.angles_apart))),
         astray=min(pi, (around_high - around_low) / 2),
@@ -184,9 +184,9 @@ def _besides(assessment: Assessment, case: Case, center: MarkFacts) -> Iterator[
     for reason in assessment.reasons:
         if reason.level == "refuse" and reason.code != "repair_count":
             yield f"The tire itself is refused. {reason.says}"
-    limit = case.limit(case.rule_set.largest_injuries)
+    limit = case.largest_injury
     if any(reason.level != "note" for reason in hole_size(case, center)):
-        stem, most = center.prepared.high, "at most" if limit.operator == "<=" else "less than"
+        stem, most = center.prepared_hole.high, "at most" if limit.operator == "<=" else "less than"
         yield f"A hole reamed to {stem:g} mm does not pass {case.rule_set.title} anywhere: {most} {limit.value:g} mm."
 
 
@@ -205,7 +205,7 @@ def _unknown(case: Case, center: MarkFacts, marks: list[MarkFacts]) -> Iterator[
     yield from (reading.words for reading in zone if reading.stated is None)
     if not marks:
         return
-    if tire.built is None and any(map(_hangs_on_building, _limits_of_pairs(case))):
+    if tire.built is None and _hangs_on_building(case):
         yield "how the tire is built"
     if not facts.depths.entered:
         yield facts.depths.shallowest.words
@@ -215,12 +215,12 @@ def _unknown(case: Case, center: MarkFacts, marks: list[MarkFacts]) -> Iterator[
         yield from (reading.words for reading in _readings(mark) if reading.stated is None)
 
 
-def _limits_of_pairs(case: Case) -> tuple[list[RepairCount] | list[AroundApart] | list[AngleApart], ...]:
+def _hangs_on_building(case: Case) -> bool:
+    """Whether how many repairs, or how far apart, is asked otherwise of tires built otherwise."""
     rule_set = case.rule_set
-    return tuple(map(case.limits_as_built, (rule_set.repair_counts, rule_set.around_apart, rule_set.angles_apart)))
-
-
-def _hangs_on_building(limits: list[RepairCount] | list[AroundApart] | list[AngleApart]) -> bool:
+    limits: tuple[ValuedLimit, ...] = (
+        *case.limits_as_built(rule_set.repair_counts), *case.around_apart, *case.angles_apart
+    )
     return any(limit.built for limit in limits)
 
 

@@ -26,6 +26,12 @@ class TriedStep:
     assessment: Assessment | None
     wrong: str
 
+    @property
+    def known_assessment(self) -> Assessment:
+        """The assessment of a step that nothing is wrong with."""
+        assert self.assessment is not None
+        return self.assessment
+
 
 def tried(lesson: Lesson) -> tuple[TriedStep, ...]:
     """Every step of the lesson, tried."""

@@ -142,7 +142,7 @@ def repair_dimensions(assessment: Assessment) -> tuple[RepairDimensions, ...]:
 
 def _of(assessment: Assessment, case: Case, mark: AssessedMark) -> RepairDimensions:
     injury, unit = mark.facts, mark.unit
-    prepared = injury.prepared
+    prepared = injury.prepared_hole
     limit = case.limit(case.rule_set.leans_for_one_piece)
     kind, why = kind_by_lean(
         known_lean_deg(case, injury), lean_is_whole(case, injury), None if limit is None else limit.value
@@ -153,7 +153,7 @@ def _of(assessment: Assessment, case: Case, mark: AssessedMark) -> RepairDimensi
     belt_edge = _range(margin_of(belt_edge_question(case, injury)))
     neighbors = _neighbors(case, injury)
     outlines = tuple(_outlines(assessment, case, mark))
-    from_outboard_edge = _from_outboard_edge(case, injury)
+    from_outboard_edge, around = _from_outboard_edge(case, injury), _around_inside(mark)
     return RepairDimensions(
         injury=injury.id, unit=unit, kind=kind, kind_why=why,
         kind_in_stock=kind is None or kind in assessment.stock.made,
@@ -162,7 +162,7 @@ def _of(assessment: Assessment, case: Case, mark: AssessedMark) -> RepairDimensi
         belt_edge=belt_edge, neighbors=neighbors, would_clear=_would_clear(case, injury, belt_edge, neighbors),
         orientation=_orientation(unit),
         from_outboard_edge=from_outboard_edge, from_datum=_from_datum(case, mark),
-        around_deg=None if _around_inside(mark) is None else degrees(_around_inside(mark)) % 360,
+        around_deg=None if around is None else degrees(around) % 360,
         outlines=outlines,
         cement_ml=Range(*cement_ml(outlines[1].area_mm2)) if outlines else None,
     )
@@ -219,10 +219,11 @@ def _would_clear(
     case: Case, injury: MarkFacts, belt_edge: Range, neighbors: tuple[Neighbor, ...]
 ) -> tuple[Clears, ...]:
     tight = [each.id for each in neighbors if not each.gap_mm.is_clear]
-    if injury.prepared.unit is None or (belt_edge.is_clear and not tight):
+    prepared = injury.prepared_hole
+    if prepared.unit is None or (belt_edge.is_clear and not tight):
         return ()
     found = []
-    for unit, how in _other_ways(injury.prepared):
+    for unit, how in _other_ways(prepared.unit, prepared.low_unit):
         with_it = _with_unit(case, injury, unit)
         gaps = {each.id: each.gap_mm for each in _neighbors(case, with_it)}
         clears_belt = not belt_edge.is_clear and _range(margin_of(belt_edge_question(case, with_it))).is_clear
@@ -232,12 +233,11 @@ def _would_clear(
     return tuple(found)
 
 
-def _other_ways(prepared: Prepared) -> Iterator[tuple[RepairUnit, str]]:
+def _other_ways(unit: RepairUnit, thinner: RepairUnit | None) -> Iterator[tuple[RepairUnit, str]]:
     """The same unit turned, and the thinner one that a hole gauged finer may take.
 
     A thicker stem never has a smaller head, so no thicker unit clears what this one does not.
     """
-    unit, thinner = prepared.unit, prepared.low_unit
     if unit.head_length_mm != unit.width_mm:
         along = "across" if unit.head_along == "around" else "around"
         yield unit.model_copy(update={"head_along": along}), f"the same unit with its long side {along} the tire"
@@ -255,14 +255,14 @@ def _with_unit(case: Case, injury: MarkFacts, unit: RepairUnit) -> MarkFacts:
 
 def _from_outboard_edge(case: Case, injury: MarkFacts) -> float | None:
     """Where the inside end lies over the tread, from the outboard tread edge; ``None`` where that is not known."""
-    outside, inside = injury.outside_reading, injury.inside_reading
-    if outside.stated is None or inside.stated is None:
+    outside, inside = injury.outside_reading.stated, injury.inside_reading.stated
+    if outside is None or inside is None:
         return None
     facts = case.facts
     thickness = facts.drawn_thickness if injury.thickness.stated is None else injury.thickness.stated
 
     def from_edge(tread_width: float) -> float:
-        return tread_width / 2 - injury.channel_ends(facts, tread_width, outside.stated, inside.stated, thickness)[1]
+        return tread_width / 2 - injury.channel_ends(facts, tread_width, outside, inside, thickness)[1]
 
     if facts.tread_width.stated is not None:
         return from_edge(facts.tread_width.stated)
@@ -279,8 +279,8 @@ def _around_inside(mark: AssessedMark) -> float | None:
 
     The drawing shows an unknown lean upright; nobody is to measure by that.
     """
-    known = mark.inside_place is not None and mark.facts.lean_around.stated is not None
-    return mark.inside_place.a % (2 * pi) if known else None
+    place = mark.inside_place
+    return None if place is None or mark.facts.lean_around.stated is None else place.a % (2 * pi)
 
 
 def _from_datum(case: Case, mark: AssessedMark) -> float | None:
@@ -293,13 +293,13 @@ def _outlines(assessment: Assessment, case: Case, mark: AssessedMark) -> Iterato
     """Head, buffed, pre-cleaned and sealed ground. A single one has its size wherever around the tire it lies."""
     if mark.head is None:
         return
-    place = mark.inside_place or TreadPoint(mark.inside, 0.0)
+    strip, place = assessment.known_strip, mark.inside_place or TreadPoint(mark.inside, 0.0)
     for name, grown in _grown(assessment.stock.beyond_the_head).items():
         head = mark.head.grown(grown)
         yield Outline(
             name, head.reach_across, head.axis_reach[1] + head.radius,
-            _edges(assessment.strip, case, mark, head), _around(assessment.strip, case, mark, head),
-            true_area(assessment.strip, head_outline(assessment.strip, place, head)),
+            _edges(strip, case, mark, head), _around(strip, case, mark, head),
+            true_area(strip, head_outline(strip, place, head)),
         )
 
 

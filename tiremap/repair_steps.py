@@ -113,7 +113,8 @@ def _step(entry: dict[str, Any], number: int, fitted: tuple[RepairDimensions, ..
     detail = _DETAILS.get(entry.get("detail", ""))
     wait = None
     if "wait_s" in entry:
-        wait = Wait(*entry["wait_s"], what=entry["wait_for"], source=entry["wait_source"])
+        least, usual, greatest = entry["wait_s"]
+        wait = Wait(least, usual, greatest, entry["wait_for"], entry["wait_source"])
     return Step(
         id=entry["id"], number=number, title=entry["title"], text=entry["says"],
         details=() if detail is None else tuple(f"Injury {each.injury}: {detail(each)}" for each in of_kind),

@@ -27,6 +27,12 @@ class Step(NamedTuple):
 class Session:
     """One open job. The job it starts with counts as saved: there is nothing of the user's to lose yet."""
 
+    _job: Job
+    _saved_job: Job
+    _path: Path | None
+    _done: list[Step]
+    _undone: list[Step]
+
     def __init__(
         self, job: Job | None = None, path: Path | None = None, assess: Callable[[Job], Assessment] = assess_job,
         assess_tried: Callable[[Job, Assessment], Assessment] | None = None,
@@ -126,8 +132,8 @@ class Session:
         self._assessment = self._assess(job)
         self._job = self._saved_job = job
         self._path = path
-        self._done: list[Step] = []
-        self._undone: list[Step] = []
+        self._done = []
+        self._undone = []
 
     def _step(self, source: list[Step], target: list[Step]) -> None:
         if not source:

@@ -20,7 +20,7 @@ AHEAD = 4
 """How many errands are under way for each process: enough that none waits while results are printed."""
 
 
-def in_order(work: Work, paths: Sequence[str]) -> Iterator[list[Result]]:
+def in_order(work: Work[Result], paths: Sequence[str]) -> Iterator[list[Result]]:
     """The results of all paths, some at a time, in the order of the paths. What ``work`` raises is raised here."""
     limits = read_toml("storage.toml")["register"]
     size = limits["files_at_a_time"]
@@ -32,10 +32,10 @@ def in_order(work: Work, paths: Sequence[str]) -> Iterator[list[Result]]:
         yield work(left.popleft())
 
 
-def _on_all_cores(work: Work, left: deque[list[str]], processes: int) -> Iterator[list[Result]]:
+def _on_all_cores(work: Work[Result], left: deque[list[str]], processes: int) -> Iterator[list[Result]]:
     """Work in other processes, started afresh, and take what is done from ``left``; what they failed at stays there."""
     pool = ProcessPoolExecutor(processes, multiprocessing.get_context("spawn"), initializer=_leave_stopping_to_us)
-    under_way: deque[tuple[list[str], Future]] = deque()
+    under_way: deque[tuple[list[str], Future[list[Result]]]] = deque()
     try:
         while left or under_way:
             while left and len(under_way) < AHEAD * processes:

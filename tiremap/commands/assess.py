@@ -40,7 +40,8 @@ def print_answers(paths: list[str], rules: str | None, as_json: bool) -> int:
     and a terminal is told how far they are.
     """
     _rule_sets(rules)  # a name that is none is told before any file
-    progress, done, found = Progress(len(paths)), 0, set()
+    progress, done = Progress(len(paths)), 0
+    found: set[Answer | None] = set()
     for part in in_order(partial(tell, rules, as_json), paths):
         progress.erase()
         _print(part)

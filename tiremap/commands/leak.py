@@ -31,7 +31,7 @@ def print_leak(
 def _volume(size: str | None, volume_l: float | None) -> float:
     if volume_l is not None:
         return volume_l
-    volume = section_record(size or "")["air_volume_l"]
+    volume: float | None = section_record(size or "")["air_volume_l"]
     if volume is None:
         raise TiremapError(f"The section of {size!r} cannot be drawn, so its volume is not known.", "Give --volume-l.")
     return volume

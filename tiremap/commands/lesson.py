@@ -25,8 +25,8 @@ def check_lesson(file: str, pictures: str | None) -> int:
     print(f"{lesson.title}: {len(steps)} steps, nothing wrong")
     for each in steps:
         hidden = ", hidden" if each.step.answer == "hidden" else ""
-        print(f"{each.number:2}. {ANSWER_WORDS[each.assessment.answer]}{hidden}: {each.step.says}")
-        loaded = loaded_of(each.assessment, each.step.beside, float(each.step.load_mm))
+        print(f"{each.number:2}. {ANSWER_WORDS[each.known_assessment.answer]}{hidden}: {each.step.says}")
+        loaded = loaded_of(each.known_assessment, each.step.beside, float(each.step.load_mm))
         if loaded is not None:
             print(f"    {widest_words(loaded, 'mm')}")
     if pictures is not None:
@@ -55,7 +55,7 @@ def _write_pictures(steps: tuple[TriedStep, ...], folder: Path, stem: str) -> No
 
 def _shown(each: TriedStep) -> tuple[Shown, Reason | None]:
     """What a step shows, and the reason it tells."""
-    step, assessment = each.step, each.assessment
+    step, assessment = each.step, each.known_assessment
     chosen = str(step.chosen) if step.holes else None
     shown = Shown(
         assessment, chosen, step.beside, loaded_of(assessment, step.beside, float(step.load_mm)),

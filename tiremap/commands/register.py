@@ -55,7 +55,7 @@ def _table(rows: list[RegisterRow]) -> list[str]:
 
 
 def _cells(row: RegisterRow) -> tuple[str, ...]:
-    answer = ANSWER_WORDS[row.answer]
+    answer = None if row.answer is None else ANSWER_WORDS[row.answer]
     said = (row.date, row.job_number, row.fleet_number, row.tire_number, row.size, answer, row.deciding, row.path)
     return tuple(_plain(each or "") for each in said)
 

@@ -37,7 +37,9 @@ def nothing_found(job: Job) -> Job:
 
     Single answers stay as they are. Earlier repairs become "all marked" if some are marked, else "none".
     """
-    answers = {name: made(Finding, state="fine", together=True) for name in FINDINGS}
+    answers: dict[str, Finding | RepairsLookedFor] = {
+        name: made(Finding, state="fine", together=True) for name in FINDINGS
+    }
     answers["earlier_repairs"] = made(
         RepairsLookedFor, state="all_marked" if job.repairs else "none", together=True
     )

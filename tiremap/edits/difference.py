@@ -103,7 +103,7 @@ def _entries(record: Record) -> dict[str, Any]:
 
 def _called(kind: type[Record], name: str) -> str:
     """What a field is called; its own name if the program does not know it."""
-    return read_toml("field_words.toml")[WORDS_OF[kind]].get(name, name)
+    return str(read_toml("field_words.toml")[WORDS_OF[kind]].get(name, name))
 
 
 def _words(kind: type[Record], name: str, value: Any) -> str:

@@ -12,7 +12,7 @@ M = TypeVar("M", Injury, Repair)
 
 def new_id(job: Job, prefix: str = "") -> str:
     """An id no injury or repair of the job has: ``prefix`` and one more than the greatest number so far."""
-    ids = [mark.id for mark in (*job.injuries, *job.repairs)]
+    ids = [mark.id for mark in job.marks]
     numbered = [re.fullmatch(rf"{prefix}([0-9]+)", each) for each in ids]
     return f"{prefix}{max((int(found[1]) for found in numbered if found), default=0) + 1}"
 

@@ -10,6 +10,7 @@ from tiremap.edits.marks import new_id, without_mark
 from tiremap.errors import TiremapError
 from tiremap.model.job import FittedUnit, Injury, Job, Repair, RepairsLookedFor, StepDone
 from tiremap.model.measures import Across, Around, BeadToes, Length
+from tiremap.model.stock import RepairUnit
 from tiremap.model.units import degrees
 from tiremap.repair_dimensions import repair_dimensions
 from tiremap.rules.facts import TireFacts
@@ -38,7 +39,7 @@ def record_repair(assessment: Assessment, injury_id: str, at: datetime) -> Job:
             "Where it was decided otherwise, sign that decision first: it is kept and printed with the record.",
         )
     injury = next(each for each in job.injuries if each.id == injury_id)
-    repair = _mended(assessment, mark, injury, at)
+    repair = _mended(assessment, mark, mark.unit, injury, at)
     looked_for = job.checks.earlier_repairs
     if looked_for is not None and looked_for.state == "none":
         looked_for = RepairsLookedFor(state="all_marked", together=looked_for.together)
@@ -49,12 +50,14 @@ def record_repair(assessment: Assessment, injury_id: str, at: datetime) -> Job:
     )
 
 
-def _mended(assessment: Assessment, mark: AssessedMark, injury: Injury, at: datetime) -> Repair:
-    unit = mark.unit
+def _mended(
+    assessment: Assessment, mark: AssessedMark, unit: RepairUnit, injury: Injury, at: datetime
+) -> Repair:
+    facts = assessment.known_facts
     kind = next((each.kind for each in repair_dimensions(assessment) if each.injury == injury.id), None)
     return Repair(
-        id=new_id(assessment.job, "R"), inside=_inside(mark.facts, injury, assessment.facts),
-        around=_around(mark.facts, injury, assessment.facts),
+        id=new_id(assessment.job, "R"), inside=_inside(mark.facts, injury, facts),
+        around=_around(mark.facts, injury, facts),
         head_length=Length(value=unit.head_length_mm, how="exact"),
         head_width=None if unit.head_width_mm is None else Length(value=unit.head_width_mm, how="exact"),
         head_along=unit.head_along, kind="stem_and_head", date=at.date().isoformat(),
@@ -92,6 +95,7 @@ def _inside(mark: MarkFacts, injury: Injury, facts: TireFacts) -> Across | BeadT
 def _around(mark: MarkFacts, injury: Injury, facts: TireFacts) -> Around:
     """The angle of the inside end, degrees from the datum, with a tolerance for place, lean around and thickness."""
     around, lean, thickness = mark.around, mark.lean_around, mark.thickness
+    assert injury.around is not None and around.stated is not None  # refused above where nobody took it
     if _is_open(lean):  # no rule set asks for it beside a single hole, but the next hole's distance hangs on it
         raise TiremapError(
             f"How injury {injury.id} leans around the tire is not known, so neither is where its repair lies.",

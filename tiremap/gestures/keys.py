@@ -34,7 +34,8 @@ def key_pressed(key: str, chosen: str, *, shift: bool, ctrl: bool, outboard_righ
         step = LONG_STEP_MM if shift else SHORT_STEP_MM if ctrl else STEP_MM
         right, down = _ARROWS[key]
         return Nudge(chosen, step * (right if outboard_right else -right) + 0.0, step * down)
-    return {"delete": Remove(chosen), "enter": Edit(chosen), "escape": Choose("")}.get(key)
+    of_the_chosen: dict[str, Wish] = {"delete": Remove(chosen), "enter": Edit(chosen), "escape": Choose("")}
+    return of_the_chosen.get(key)
 
 
 def next_mark(ids: tuple[str, ...], chosen: str, back: bool = False) -> str | None:

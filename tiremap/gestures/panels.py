@@ -44,7 +44,8 @@ class Panels:
 
     def of(self, drawing: DrawingName) -> Panel:
         """The panel of a drawing."""
-        return getattr(self, drawing)
+        panel: Panel = getattr(self, drawing)
+        return panel
 
     def under(self, screen: tuple[float, float]) -> DrawingName | None:
         """The drawing at a point of the screen; ``None`` in the gaps."""

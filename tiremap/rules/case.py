@@ -4,7 +4,17 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from tiremap.model.job import Injury, Job, TireClass
-from tiremap.model.rule_set import AngleApart, AroundApart, CrownZone, HeadsApart, Limit, RuleSet, bands_of, limit_for
+from tiremap.model.rule_set import (
+    AngleApart,
+    AroundApart,
+    CrownZone,
+    HeadsApart,
+    LargestInjury,
+    Limit,
+    RuleSet,
+    bands_of,
+    limit_for,
+)
 from tiremap.model.stock import Stock
 from tiremap.rules.facts import TireFacts
 from tiremap.rules.marks import MarkFacts
@@ -47,6 +57,13 @@ class Case:
     def heads_apart(self) -> HeadsApart:
         """The gap asked between two heads."""
         limit = self.limit(self.rule_set.heads_apart)
+        assert limit is not None  # every class a set speaks of has one
+        return limit
+
+    @cached_property
+    def largest_injury(self) -> LargestInjury:
+        """The largest hole."""
+        limit = self.limit(self.rule_set.largest_injuries)
         assert limit is not None  # every class a set speaks of has one
         return limit
 

@@ -19,8 +19,7 @@ from tiremap.rules.weighing import LimitSays, Words, reason_for, weigh
 
 def hole_size(case: Case, injury: MarkFacts) -> list[Reason]:
     """Size against the rule set's largest injury. Margin: mm below the limit."""
-    limit = case.limit(case.rule_set.largest_injuries)
-    assert limit is not None  # every class a set speaks of has one
+    limit = case.largest_injury
     reasons = _width_first(case, injury, limit, _against(injury, limit))
     if {reason.level for reason in reasons} == {"note"}:
         reasons += _against_maker(case, injury, limit)

@@ -7,6 +7,7 @@ there a file in the user's cache folder stands for it.
 import errno
 import hashlib
 import os
+import sys
 import time
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
@@ -14,11 +15,10 @@ from pathlib import Path
 
 from tiremap.resources import cache_folder, read_toml
 
-try:
-    import fcntl
-except ImportError:  # Windows
-    fcntl = None
+if sys.platform == "win32":
     import msvcrt
+else:
+    import fcntl
 
 _HELD_BY_ANOTHER = {errno.EWOULDBLOCK, errno.EAGAIN, errno.EACCES, errno.EDEADLK}
 
@@ -64,7 +64,7 @@ def let_go(handle: int) -> None:
 def _handle_for(folder: Path) -> int | None:
     """What is locked for a folder; ``None`` where nothing can be opened."""
     with suppress(OSError):
-        if fcntl is not None:
+        if sys.platform != "win32":
             return os.open(folder, os.O_RDONLY)
         locks = cache_folder() / "locks"
         locks.mkdir(parents=True, exist_ok=True)
@@ -92,10 +92,10 @@ def _wait_for(handle: int) -> bool:
 def _take(handle: int) -> bool:
     """Take the lock if nobody holds it, at once. Raises `OSError` where there are no locks."""
     try:
-        if fcntl is not None:
-            fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
-        else:
+        if sys.platform == "win32":
             msvcrt.locking(handle, msvcrt.LK_NBLCK, 1)
+        else:
+            fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
     except OSError as error:
         if error.errno in _HELD_BY_ANOTHER:
             return False

@@ -6,8 +6,9 @@ the answer expected belong to one step alone.
 
 import os.path
 import re
+from collections.abc import Callable
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeVar
 
 from pydantic import BaseModel, ValidationError
 
@@ -16,6 +17,8 @@ from tiremap.model.lesson import FORMAT, VERSION, Hole, Lesson, LessonStep
 from tiremap.model.toml_text import bounded_bytes, toml_from_bytes, too_large
 from tiremap.model.wording import in_words, shown
 from tiremap.resources import read_toml, resource_path
+
+Model = TypeVar("Model", bound=BaseModel)
 
 OF_ONE_STEP = ("says", "reason", "expect")
 """What a step does not take over from the one before."""
@@ -119,7 +122,7 @@ def _holes(fields: dict[str, Any], place: Any) -> dict[str, Any]:
     return {"holes": tuple(_validated(Hole, hole, lambda _: place("holes")) for hole in holes)}
 
 
-def _validated(kind: type[BaseModel], fields: dict[str, Any], place: Any) -> Any:
+def _validated(kind: type[Model], fields: dict[str, Any], place: Callable[[str], str]) -> Model:
     """A record of that kind; ``place`` gives file and line of a key."""
     try:
         return kind.model_validate(_with_floats(fields))

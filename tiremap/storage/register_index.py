@@ -10,6 +10,7 @@ from collections.abc import Iterable, Iterator
 from contextlib import closing, contextmanager, suppress
 from dataclasses import astuple, dataclass, fields
 from pathlib import Path
+from typing import Any
 
 from tiremap.errors import TiremapError
 from tiremap.resources import read_toml
@@ -136,13 +137,13 @@ def take_out(connection: sqlite3.Connection, gone: dict[str, Known]) -> None:
         )
 
 
-def rows_from(found: Iterable[tuple]) -> list[RegisterRow]:
+def rows_from(found: Iterable[tuple[Any, ...]]) -> list[RegisterRow]:
     """Rows as they were selected by `ROW_COLUMNS`."""
-    against = ROW_COLUMNS.index("against_answer")
-    return [RegisterRow(*each[:against], bool(each[against]), *each[against + 1 :]) for each in found]
+    rows = (dict(zip(ROW_COLUMNS, each, strict=True)) for each in found)
+    return [RegisterRow(**{**row, "against_answer": bool(row["against_answer"])}) for row in rows]
 
 
-def _stored(entry: Entry) -> tuple:
+def _stored(entry: Entry) -> tuple[Any, ...]:
     found = entry.found
     return (
         *astuple(entry.row), found.size, found.changed_ns, entry.settled, entry.content, entry.rules, entry.search,

@@ -37,7 +37,7 @@ def _on_all_cores(left: deque[list[Asked]], processes: int, stopped: Stopped) ->
     Where none can be started, as from an interactive prompt, everything is left.
     """
     pool = ProcessPoolExecutor(processes, multiprocessing.get_context("spawn"), initializer=_leave_stopping_to_us)
-    under_way: dict[Future, list[Asked]] = {}
+    under_way: dict[Future[list[Entry | Again]], list[Asked]] = {}
     try:
         while (left or under_way) and not stopped():
             while left and len(under_way) < 2 * processes:

@@ -45,7 +45,7 @@ def files_found(folder: Path) -> list[Found]:
     return sorted(found, key=lambda each: each.path)
 
 
-def _sort_in(entry: os.DirEntry, path: str, top: str, found: list[Found], waiting: list[str]) -> None:
+def _sort_in(entry: os.DirEntry[str], path: str, top: str, found: list[Found], waiting: list[str]) -> None:
     """Add an entry to what was found, or a folder to what is still to be listed."""
     if entry.is_symlink():
         link = _linked(entry, path, top)
@@ -56,7 +56,7 @@ def _sort_in(entry: os.DirEntry, path: str, top: str, found: list[Found], waitin
         found.append(_as_it_stands(entry, path))
 
 
-def _linked(entry: os.DirEntry, path: str, top: str) -> Found | None:
+def _linked(entry: os.DirEntry[str], path: str, top: str) -> Found | None:
     """What a link is found as; ``None`` for one to another kind of file, or to a folder listed where it lies."""
     target = os.path.realpath(entry.path)
     leaves = os.path.commonpath([top, target]) != top if _same_drive(top, target) else True
@@ -67,7 +67,7 @@ def _linked(entry: os.DirEntry, path: str, top: str) -> Found | None:
     return _as_it_stands(entry, path)
 
 
-def _as_it_stands(entry: os.DirEntry, path: str) -> Found:
+def _as_it_stands(entry: os.DirEntry[str], path: str) -> Found:
     if _as_text(path) != path:
         return Found(_as_text(path), fault="Its name is not text in this system's encoding. Give it another name.")
     try:

@@ -60,7 +60,8 @@ def found_rows(connection: sqlite3.Connection, search: Search, limit: int, offse
 def number_found(connection: sqlite3.Connection, search: Search) -> int:
     """How many rows a search finds."""
     condition, values = search.condition()
-    return connection.execute(f"SELECT count(*) FROM job INDEXED BY newest WHERE {condition}", values).fetchone()[0]
+    found = connection.execute(f"SELECT count(*) FROM job INDEXED BY newest WHERE {condition}", values)
+    return int(found.fetchone()[0])
 
 
 def rows_of_tire(connection: sqlite3.Connection, number: str) -> list[RegisterRow]:

@@ -58,7 +58,7 @@ def copy_rule_set(parent_name: str, new_name: str) -> Path:
         ("title", f"title = {_quoted(new_name)}"),
         ("issuer", f"issuer = {_quoted(f'the shop itself, after: {parent.issuer}')}"),
     ):
-        text = re.sub(rf"^{key} = .*$", lambda _, line=line: line, text, count=1, flags=re.MULTILINE)
+        text = re.sub(rf"^{key} = .*$", _as_it_stands(line), text, count=1, flags=re.MULTILINE)
     return _added(path, HEAD.format(parent=parent_name) + text)
 
 
@@ -175,7 +175,7 @@ def _with_value(path: Path, field: str, number: int, value: float, source: str) 
         (r"grade\s*=\s*", A_STRING, _quoted("assumed")),
     ):
         changed, found = re.subn(
-            rf"^({before}){old}", lambda match, new=new: match[1] + new, changed, count=1, flags=re.MULTILINE
+            rf"^({before}){old}", r"\g<1>" + _as_it_stands(new), changed, count=1, flags=re.MULTILINE
         )
         if not found:
             raise TiremapError(
@@ -183,6 +183,11 @@ def _with_value(path: Path, field: str, number: int, value: float, source: str) 
                 "Its value, source and grade stand on a line each; else change the file itself.",
             )
     return text[: table.start()] + changed + text[table.end() :]
+
+
+def _as_it_stands(text: str) -> str:
+    """A replacement in which nothing stands for something else."""
+    return text.replace("\\", r"\\")
 
 
 def _number(value: float) -> str:

@@ -144,14 +144,16 @@ def _assessed(job: Job) -> Assessment | None:
 def _all_in(job: Job, source: Source, assessment: Assessment | None) -> list[_Found]:
     """Everything one job tells, in the order it stands there."""
     found = []
-    for mark in (*job.repairs, *job.injuries):
+    marks: tuple[Repair | Injury, ...] = (*job.repairs, *job.injuries)
+    for mark in marks:
         assessed = None if assessment is None else assessment.mark(mark.id)
         is_repair = isinstance(mark, Repair)
-        date = (mark.date if is_repair else job.date) or ""
+        date = (mark.date if isinstance(mark, Repair) else job.date) or ""
         answer = None if assessed is None or is_repair else assessed.answer
         rule_set = None if is_repair else job.rule_set
         entry = StoryEntry(0, date.strip(), mark, (source,), rule_set, answer, job.tire)
-        found.append(_Found(entry, None if assessed is None else _place(assessment, assessed, is_repair)))
+        placed = None if assessment is None or assessed is None else _place(assessment, assessed, is_repair)
+        found.append(_Found(entry, placed))
     for each in job.decisions:
         date = each.date.isoformat(timespec="minutes")
         found.append(_Found(StoryEntry(0, date, each, (source,), each.rule_set, each.answer, job.tire)))
@@ -164,7 +166,7 @@ def _place(assessment: Assessment, mark: AssessedMark, is_repair: bool) -> _Plac
     end, across = (facts.inside, mark.inside) if is_repair else (facts.outside, mark.outside)
     if end is None:
         return None
-    width = _slack(assessment.facts.tread_width)
+    width = _slack(assessment.known_facts.tread_width)
     return _Place(across, _slack(end.reading), end.origin, width, facts.around.stated, _slack(facts.around))
 
 
@@ -177,7 +179,7 @@ def _is_same(one: _Found, other: _Found) -> bool:
     first, second = one.entry.what, other.entry.what
     if type(first) is not type(second):
         return False
-    if isinstance(first, Decision):
+    if isinstance(first, Decision) or isinstance(second, Decision):
         return first == second
     if not _same_day(one, other):
         return False

@@ -79,7 +79,8 @@ def leak_found(
 
     Raises `TiremapError` where a pressure or the hours are missing, or the volume is none.
     """
-    if check.before is None or check.after is None or check.hours is None:
+    hours = check.hours
+    if check.before is None or check.after is None or hours is None:
         raise TiremapError("A leak check needs both pressures and the hours between.", "Such as 33 psi, 31 psi, 24.")
     if not 0 < volume_l < 1e5:
         raise TiremapError(f"{volume_l:g} L is no air volume of a tire.", "A car tire holds 20 to 60 L.")
@@ -92,8 +93,8 @@ def leak_found(
     loss = _ranged(lambda p, q, t, u, a: p + a - (q + a) * t / u, before, after, first, second, outside)
     by_temperature = _ranged(lambda p, t, u, a: (p + a) * (1 - u / t), before, first, second, outside)
     month = data["month"]["hours"]
-    a_month = _scaled(loss, month / check.hours)
-    leak = _ranged(lambda dp, v: dp * v / (check.hours * 3600), loss, volume)  # kPa L is Pa m3
+    a_month = _scaled(loss, month / hours)
+    leak = _ranged(lambda dp, v: dp * v / (hours * 3600), loss, volume)  # kPa L is Pa m3
     inside = _ranged(lambda p, q, a: (p + q) / 2 + a, before, after, outside)
     flow = data["orifice"]
     coefficient = (flow["greatest_coefficient"], flow["usual_coefficient"], flow["least_coefficient"])
@@ -105,7 +106,7 @@ def leak_found(
     apparent = kpa(check.before) - kpa(check.after)
     return LeakFound(
         loss_kpa=loss, loss_kpa_per_month=a_month, temperature_share_kpa=by_temperature,
-        permeation_kpa_per_month=rubber, leak_pa_m3_s=leak, equivalent_hole_mm=hole, hours=check.hours,
+        permeation_kpa_per_month=rubber, leak_pa_m3_s=leak, equivalent_hole_mm=hole, hours=hours,
         answer=_answer(a_month, rubber, apparent, by_temperature[1]),
         bubbles=_bubbles(leak, data["bubbles"]), hours_to_tell=(loss[2] - loss[0]) / 2 / rubber[2] * month,
         temperatures_read=None not in (check.before_temperature, check.after_temperature),

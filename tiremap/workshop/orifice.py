@@ -31,4 +31,4 @@ def _per_area(inside: float, outside: float, kelvin: float) -> float:
     choked = (2 / (k + 1)) ** (k / (k - 1))
     ratio = max(outside / inside, choked)
     speed = sqrt(2 * k / (k - 1) / specific * (ratio ** (2 / k) - ratio ** ((k + 1) / k)))
-    return inside * speed * specific
+    return float(inside * speed * specific)

@@ -97,10 +97,9 @@ def _torque(refit: Refit, thread: Thread | None) -> tuple[tuple[float, float] | 
 def _torque_says(
     refit: Refit, thread: Thread | None, torque: tuple[float, float] | None, basis: TorqueBasis | None
 ) -> str:
-    if torque is None and thread is None:
-        return "No torque is known. Look it up in the vehicle's manual."
     if torque is None:
-        return f"No torque is known: the charts do not have {thread.name}. Look it up in the vehicle's manual."
+        lacks = "" if thread is None else f": the charts do not have {thread.name}"
+        return f"No torque is known{lacks}. Look it up in the vehicle's manual."
     least, greatest = torque
     if basis == "vehicle":
         read_in = refit.torque_source.strip()
@@ -108,8 +107,9 @@ def _torque_says(
             return f"{both_units(least)}, the vehicle's own figure, read in: {read_in}."
         return f"{both_units(least)}, entered as the vehicle's own figure."
     ft_lb = f"{least / NM_PER_FT_LB:.0f} to {greatest / NM_PER_FT_LB:.0f} ft-lb"
+    of_thread = "" if thread is None else f" for {thread.name}"
     return (
-        f"Shop charts give {least:.0f} to {greatest:.0f} N.m ({ft_lb}) for {thread.name}. This is not a setting: "
+        f"Shop charts give {least:.0f} to {greatest:.0f} N.m ({ft_lb}){of_thread}. This is not a setting: "
         "look up the vehicle's figure."
     )
 

@@ -36,7 +36,7 @@ class Thread:
             return None
         pitches = read_toml("workshop", "refit.toml")["stress_area"]
         lost = pitches["metric_pitches" if self.is_metric else "inch_pitches"] * self.pitch_mm
-        return pi / 4 * (self.diameter_mm - lost) ** 2
+        return pi / 4 * float(self.diameter_mm - lost) ** 2
 
 
 def read_thread(text: str) -> Thread:
