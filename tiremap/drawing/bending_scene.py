@@ -4,6 +4,8 @@
 frame fits the shape of the room it is drawn in.
 """
 
+from collections.abc import Callable
+
 import numpy as np
 from shapely import box
 
@@ -36,14 +38,14 @@ def bending_scene(assessment: Assessment, loaded: LoadedSection, view: View, tal
     per_percent = max(tall * wide - head + bottom, 2 * line) / (100 * highest)
     top = 100 * highest * per_percent
 
-    def y(strain: float | np.ndarray) -> float | np.ndarray:
+    def y(strain: float) -> float:
         return 100 * strain * per_percent
 
     marks: list[SceneMark] = _grid(highest, right, y, line)
     blended = bending.blended
     marks += [
         Area(box(blended[0], 0.0, blended[1], top), "bend_blended"),
-        Line(np.column_stack([bending.lengths, y(bending.strains)]), "bend_curve"),
+        Line(np.column_stack([bending.lengths, 100 * bending.strains * per_percent]), "bend_curve"),
         Line(np.array([(0.0, top), (0.0, 0.0), (right, 0.0)]), "axis"),
         Label(0.0, top + head / 2, "bent by, along the liner", "label", anchor="right"),
     ]
@@ -82,7 +84,7 @@ def widest_words(loaded: LoadedSection, unit: Unit) -> str:
             f"same length, from {arcs[0]} to {arcs[1]} {unit}.")
 
 
-def _grid(highest: float, right: float, y, line: float) -> list[SceneMark]:
+def _grid(highest: float, right: float, y: Callable[[float], float], line: float) -> list[SceneMark]:
     """Level lines at whole percents, as many as can be lettered one over another."""
     marks: list[SceneMark] = []
     step = next((each for each in (1, 2, 5, 10) if y(each / 100) >= 0.8 * line), 20)
@@ -93,7 +95,9 @@ def _grid(highest: float, right: float, y, line: float) -> list[SceneMark]:
     return marks
 
 
-def _head(loaded: LoadedSection, mark: AssessedMark, y, lettering: Lettering) -> list[SceneMark]:
+def _head(
+    loaded: LoadedSection, mark: AssessedMark, y: Callable[[float], float], lettering: Lettering
+) -> list[SceneMark]:
     """The head as the stretch of the liner it covers, as high as it is bent."""
     reach = 0.0 if mark.head is None else mark.head.reach_across
     middle = abs(loaded.liner_length(mark.inside))
@@ -112,7 +116,7 @@ def _feet(
     """Names of the places under the curve; one with no room is left out."""
     bending = loaded.bending
     places = [
-        (0.0, "center"), (loaded.liner_length(belt_edge(assessment.facts).drawn), "belt edge"),
+        (0.0, "center"), (loaded.liner_length(belt_edge(assessment.known_facts).drawn), "belt edge"),
         (bending.widest_at, "widest"), (float(bending.lengths[-1]), "bead"),
     ]
     marks: list[SceneMark] = []

@@ -21,7 +21,7 @@ def size_words(assessment: Assessment) -> str:
     tire = assessment.job.tire
     if tire.size_code:
         return tire.size_code
-    dimensions = assessment.facts.dimensions
+    dimensions = assessment.known_facts.dimensions
     return f"{dimensions.overall_diameter_mm:g} × {dimensions.section_width_mm:g} mm"
 
 

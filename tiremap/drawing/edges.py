@@ -7,6 +7,7 @@ from tiremap.assessment import Assessment
 from tiremap.geometry.section_data import assumed
 from tiremap.model.rule_set import ZoneEdge
 from tiremap.rules.facts import TireFacts
+from tiremap.rules.reading import Reading
 from tiremap.rules.zones import drawn_half_width, half_width, makers_inset, passing_edge, zone_readings
 
 
@@ -49,7 +50,7 @@ def zone_edge(assessment: Assessment) -> Edge | None:
     """
     if assessment.zone is None:
         return None
-    passing = _edge(*passing_edge(assessment.zone, assessment.job.tire), assessment.facts)
+    passing = _edge(*passing_edge(assessment.zone, assessment.job.tire), assessment.known_facts)
     outer = refused_beyond(assessment)
     if outer is None:
         return passing
@@ -61,7 +62,7 @@ def refused_beyond(assessment: Assessment) -> Edge | None:
     zone = assessment.zone
     if zone is None or zone.refused_beyond is None or makers_inset(assessment.job.tire) is not None:
         return None
-    return _edge(zone.refused_beyond, 0.0, assessment.facts)
+    return _edge(zone.refused_beyond, 0.0, assessment.known_facts)
 
 
 def _edge(edge: ZoneEdge, inset: float, facts: TireFacts) -> Edge:
@@ -69,7 +70,7 @@ def _edge(edge: ZoneEdge, inset: float, facts: TireFacts) -> Edge:
     tread = tread_edge(facts)
     belt, width, grooves = zone_readings(edge, facts)
 
-    def ends(reading) -> tuple[float, ...]:
+    def ends(reading: Reading) -> tuple[float, ...]:
         return (reading.low, reading.high) if reading.stated is None else (reading.stated,)
 
     every = [

@@ -14,7 +14,7 @@ from tiremap.drawing.edges import refused_beyond, tread_edge, zone_edge
 from tiremap.drawing.labels import Lettering
 from tiremap.drawing.lettering import broken, text_box
 from tiremap.drawing.mark_looks import answer_shown, chosen_mark, key_of
-from tiremap.drawing.scene import Area, Label, Line, Scene, SceneMark, Symbol, View
+from tiremap.drawing.scene import Anchor, Area, Label, Line, Scene, SceneMark, Symbol, View
 from tiremap.drawing.sight import side
 from tiremap.drawing.wording import length
 
@@ -31,7 +31,7 @@ def guidance_scene(assessment: Assessment, lanes: Sequence[Lane], view: View, ta
     """The lanes; ``tall`` is the height of the room as a share of its width; ``answers`` shows what each says."""
     lettering = Lettering(view.paper_scale, view.type_size)
     line = view.paper_scale * text_box("0", "label", view.type_size)[1]
-    edge = tread_edge(assessment.facts)
+    edge = tread_edge(assessment.known_facts)
     half = edge.drawn + 3.0 * view.paper_scale
     head, foot = 1.5 * line, 0.3 * line
     lane = max(line, (2 * half * tall - head - foot) / max(len(lanes), 1))
@@ -40,7 +40,7 @@ def guidance_scene(assessment: Assessment, lanes: Sequence[Lane], view: View, ta
     marks: list[SceneMark] = []
     for s, name in ((-edge.drawn, "tread edge"), (0.0, "center"), (edge.drawn, "tread edge")):
         marks.append(Line(np.array([(s, 0.3 * line), (s, bottom)]), "tread_edge" if s else "center_plane"))
-        anchor = "center" if not s else ("right" if s < 0 else "left")
+        anchor: Anchor = "center" if not s else ("right" if s < 0 else "left")
         marks.append(Label(s, 0.85 * line, name, "label", anchor=anchor))
     if mark is not None and mark.facts.is_injury:
         marks += _stripe(mark, across, bottom)

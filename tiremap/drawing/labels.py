@@ -203,13 +203,18 @@ class Tried:
     leads: np.ndarray
 
 
+def _anchor_of(direction: str) -> Anchor:
+    """The side of the point a label lies on, of a direction such as "right above"."""
+    return next(anchor for anchor in _CORNERS if anchor == direction.split()[0])
+
+
 @lru_cache(maxsize=64)
 def _places_tried(sides: tuple[str, ...], rings: int) -> Tried:
     """Near places before far ones, asked sides before others."""
     order = {name: rank for rank, name in enumerate(sides)}
     names = sorted(_DIRECTIONS, key=lambda name: order.get(name, len(order)))
     every = [(ring, name) for ring in range(rings) for name in names]
-    anchors: tuple[Anchor, ...] = tuple(name.split()[0] for _, name in every)  # type: ignore[assignment]
+    anchors = tuple(_anchor_of(name) for _, name in every)
     return Tried(
         away=np.array([np.multiply(_DIRECTIONS[name], RINGS[ring]) for ring, name in every]),
         corner=np.array([_CORNERS[anchor] for anchor in anchors]),
@@ -221,6 +226,7 @@ def _places_tried(sides: tuple[str, ...], rings: int) -> Tried:
 
 def _beside(wanted: Wanted, frame: Frame, lettering: Lettering) -> Label:
     """Level with the point a label speaks of, beside the shape it keeps off, on the side with more room."""
+    assert wanted.off is not None  # asked only of labels that keep off a shape
     low, _, high, _ = wanted.off.bounds
     gap = 1.5 * lettering.scale
     to_right = frame[2] - high >= low - frame[0]
@@ -251,7 +257,7 @@ def _holds(frame: Frame, wanted: Wanted) -> bool:
 
 def _is_level(shape: Geometry) -> bool:
     """Whether a text's rectangle is its own bounding box."""
-    return shape.area > 0.999 * shapely.box(*shape.bounds).area
+    return bool(shape.area > 0.999 * shapely.box(*shape.bounds).area)
 
 
 def _inside(places: np.ndarray, frame: Frame) -> np.ndarray:
@@ -269,7 +275,7 @@ def _hit(places: np.ndarray, boxes: np.ndarray) -> np.ndarray:
         (places[:, None, 2] <= boxes[:, 0]) | (places[:, None, 0] >= boxes[:, 2])
         | (places[:, None, 3] <= boxes[:, 1]) | (places[:, None, 1] >= boxes[:, 3])
     )
-    return ~apart.all(axis=1)
+    return np.asarray(~apart.all(axis=1))
 
 
 Shaped = tuple[SceneMark, Geometry | None]

@@ -12,12 +12,14 @@ from tiremap.resources import read_toml
 
 def style(name: str) -> dict[str, Any]:
     """One entry of the style sheet."""
-    return read_toml("drawing", "styles.toml")["styles"][name]
+    entry: dict[str, Any] = read_toml("drawing", "styles.toml")["styles"][name]
+    return entry
 
 
 def cap_height(name: str, type_size: TypeSize) -> float:
     """Cap height of a style's text, paper mm."""
-    return read_toml("drawing", "styles.toml")["text"][type_size][style(name)["text"]]
+    cap: float = read_toml("drawing", "styles.toml")["text"][type_size][style(name)["text"]]
+    return cap
 
 
 @lru_cache(maxsize=2048)
@@ -34,15 +36,15 @@ def text_box(text: str, name: str, type_size: TypeSize) -> tuple[float, float]:
 def line_width(line: str) -> float:
     """Width of one line of text, in cap heights."""
     metrics = read_toml("drawing", "styles.toml")["metrics"]
-    return sum(_letter_width(letter, metrics) for letter in line)
+    return float(sum(metrics[_width_of(letter, metrics)] for letter in line))
 
 
-def _letter_width(letter: str, metrics: dict[str, Any]) -> float:
+def _width_of(letter: str, metrics: dict[str, Any]) -> str:
     if letter in metrics["narrow_letters"]:
-        return metrics["narrow"]
+        return "narrow"
     if letter in metrics["wide_letters"]:
-        return metrics["wide"]
-    return metrics["capital"] if letter.isupper() else metrics["other"]
+        return "wide"
+    return "capital" if letter.isupper() else "other"
 
 
 def broken(text: str, name: str, type_size: TypeSize, width: float) -> str:

@@ -104,8 +104,9 @@ def _tones(loaded: LoadedSection) -> list[SceneMark]:
 def _inward(points: np.ndarray) -> np.ndarray:
     """Unit normals into the cavity along a line that runs from the center plane outboard and down."""
     along = np.gradient(points, axis=0)
-    inward = np.column_stack([along[:, 1], -along[:, 0]])
-    return inward / np.maximum(np.hypot(*inward.T), 1e-9)[:, None]
+    inward: np.ndarray = np.column_stack([along[:, 1], -along[:, 0]])
+    inward = inward / np.maximum(np.hypot(*inward.T), 1e-9)[:, None]
+    return inward
 
 
 def _shown_head(loaded: LoadedSection, assessment: Assessment, mark: AssessedMark, across: int) -> list[SceneMark]:

@@ -1,14 +1,16 @@
 """A drawing that has nothing to draw says so in a sentence."""
 
 from tiremap.drawing.lettering import broken
-from tiremap.drawing.scene import Label, Scene, View
+from tiremap.drawing.scene import Label, Scene, SceneName, View
 from tiremap.model.cautions import short_caution
 
 EMPTY_HALF = 110.0
 """Half the width of an empty drawing, mm."""
 
 
-def sentence_scene(name, sentence: str, view: View, scale: float, half: float | None = None) -> Scene:
+def sentence_scene(
+    name: SceneName, sentence: str, view: View, scale: float, half: float | None = None
+) -> Scene:
     """A scene with one sentence in its middle and the caution under it; ``half`` is half its width, mm."""
     half = EMPTY_HALF * scale / 2 if half is None else half
     width = 1.7 * half / scale

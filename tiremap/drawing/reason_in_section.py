@@ -95,7 +95,7 @@ def _head(
     edge = tread_edge if reason.code == "head_at_tread_edge" else belt_edge
     across, reach, out = side(view), mark.head.reach_across, outward(mark.inside)
     end = section.liner_place(mark.inside + out * reach)
-    limit = section.liner_place(out * edge(assessment.facts).drawn)
+    limit = section.liner_place(out * edge(assessment.known_facts).drawn)
     below = min(end.r, limit.r) - 7.0 * view.paper_scale
     shape = liner_band(section, across, mark.inside - reach, mark.inside + reach, drawn_size("head_thickness"))
     return [

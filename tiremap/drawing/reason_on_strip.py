@@ -40,7 +40,10 @@ def reason_marks(assessment: Assessment, window: StripWindow, view: View) -> lis
     return found
 
 
-def _place(assessment: Assessment, window: StripWindow, view: View, mark: AssessedMark, reason: Reason, place):
+def _place(
+    assessment: Assessment, window: StripWindow, view: View, mark: AssessedMark, reason: Reason,
+    place: tuple[float, float],
+) -> list[SceneMark]:
     edge = zone_edge(assessment)
     if edge is None:
         return []
@@ -53,7 +56,7 @@ def _place(assessment: Assessment, window: StripWindow, view: View, mark: Assess
     ]
 
 
-def _hole_size(view: View, mark: AssessedMark, reason: Reason, place):
+def _hole_size(view: View, mark: AssessedMark, reason: Reason, place: tuple[float, float]) -> list[SceneMark]:
     if reason.value is None:
         return []
     x, y = place
@@ -66,13 +69,16 @@ def _hole_size(view: View, mark: AssessedMark, reason: Reason, place):
     ]
 
 
-def _head(assessment: Assessment, window: StripWindow, view: View, mark: AssessedMark, reason: Reason, place):
-    if mark.ground is None:
+def _head(
+    assessment: Assessment, window: StripWindow, view: View, mark: AssessedMark, reason: Reason,
+    place: tuple[float, float],
+) -> list[SceneMark]:
+    if mark.ground is None or mark.head is None:
         return []
     edge = tread_edge if reason.code == "head_at_tread_edge" else belt_edge
     out, y = outward(mark.inside), place[1]
     end = window.x(mark.inside + out * mark.head.reach_across)
-    limit = window.x(out * edge(assessment.facts).drawn)
+    limit = window.x(out * edge(assessment.known_facts).drawn)
     shapes = [Area(shape, "shown", key_of(mark)) for shape in window.laid(mark.ground.head)]
     return [*shapes, _level(end, limit, y, margin_words(reason, view), key_of(mark), view)]
 
@@ -94,7 +100,10 @@ def _pair(assessment: Assessment, window: StripWindow, view: View, reason: Reaso
     one, other = (np.array(each) for each in ends)
     apart = float(np.hypot(*(other - one))) or 1.0
     border = assessment.stock.beyond_the_head.border
-    reaches = [mark.head.radius + (border if _is_buffed(mark, reason) else 0.0) for mark in (first, second)]
+    reaches = [
+        head.radius + (border if _is_buffed(mark, reason) else 0.0)
+        for mark, head in ((first, first.head), (second, second.head))
+    ]
     along = (other - one) / apart
     near = one + along * min(apart, reaches[0])
     far = other - along * min(apart, reaches[1])

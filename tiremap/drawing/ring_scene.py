@@ -1,6 +1,7 @@
 """The wheel ring as a scene: everything around the tire, seen from outboard, and the part of the strip in view."""
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import pairwise
@@ -70,7 +71,7 @@ class _Ground:
 def _ground(tire: TireOf, view: View) -> _Ground:
     assessment, scale = tire.bare, view.ring_scale
     lettering = Lettering(scale, view.type_size)
-    tread, rim = assessment.facts.overall_diameter / 2, assessment.facts.dimensions.rim_diameter_mm / 2
+    tread, rim = assessment.known_facts.overall_diameter / 2, assessment.known_facts.dimensions.rim_diameter_mm / 2
     half = tread + BESIDE * scale
     inner = half - 2.0 * scale
     seen, top = "seen from the outboard side", -tread - BESIDE * scale
@@ -106,7 +107,7 @@ def _symbols(assessment: Assessment, view: View, mark: AssessedMark) -> list[Sym
 
 def symbol_place(assessment: Assessment, view: View, mark: AssessedMark) -> tuple[float, float]:
     """Where a mark's symbol stands; in the middle of the wheel while its way around is unknown."""
-    tread, rim = assessment.facts.overall_diameter / 2, assessment.facts.dimensions.rim_diameter_mm / 2
+    tread, rim = assessment.known_facts.overall_diameter / 2, assessment.known_facts.dimensions.rim_diameter_mm / 2
     if mark.around is None:
         unplaced = [each for each in assessment.marks if each.around is None]
         row = unplaced.index(mark) - (len(unplaced) - 1) / 2
@@ -120,15 +121,23 @@ def symbol_place(assessment: Assessment, view: View, mark: AssessedMark) -> tupl
 def _stepping_back(assessment: Assessment, view: View, injuries: bool) -> set[str]:
     """Ids of the marks that stand further off: of two that would lie on each other the second one around."""
     marks = assessment.injuries if injuries else assessment.repairs
-    placed = sorted((mark for mark in marks if mark.around is not None), key=lambda mark: mark.around % math.tau)
-    near = STEP * view.ring_scale / (assessment.facts.overall_diameter / 2)
+    placed = _around(marks)
+    near = STEP * view.ring_scale / (assessment.known_facts.overall_diameter / 2)
     back: set[str] = set()
-    for before, mark in pairwise(placed):
-        if mark.around % math.tau - before.around % math.tau < near and before.id not in back:
+    for (before, angle_before), (mark, angle) in pairwise(placed):
+        if angle % math.tau - angle_before % math.tau < near and before.id not in back:
             back.add(mark.id)
-    if len(placed) > 1 and (placed[0].around - placed[-1].around) % math.tau < near and placed[-1].id not in back:
-        back.add(placed[0].id)
+    if len(placed) > 1:
+        (first, angle), (last, angle_before) = placed[0], placed[-1]
+        if (angle - angle_before) % math.tau < near and last.id not in back:
+            back.add(first.id)
     return back
+
+
+def _around(marks: Sequence[AssessedMark]) -> list[tuple[AssessedMark, float]]:
+    """The marks whose way around is known, with it (radians), in order around from the datum."""
+    placed = [(mark, mark.around) for mark in marks if mark.around is not None]
+    return sorted(placed, key=lambda each: each[1] % math.tau)
 
 
 def _spokes(symbols: list[Symbol], tread: float) -> list[Line]:
@@ -170,21 +179,21 @@ def _window_sector(assessment: Assessment, view: View, tread: float, rim: float)
 
 def _angles(assessment: Assessment, view: View, rim: float) -> tuple[list[SceneMark], list[Wanted]]:
     """Arcs inside the rim between neighbors around the tire, and their angles."""
-    placed = sorted((mark for mark in assessment.marks if mark.around is not None), key=lambda m: m.around % math.tau)
+    placed = _around(assessment.marks)
     if len(placed) < 2:
         return [], []
     radius = rim - 3.0 * view.ring_scale
     lines: list[SceneMark] = []
     names: list[Wanted] = []
-    for first, second in zip(placed, [*placed[1:], placed[0]], strict=True):
-        between = (second.around - first.around) % math.tau
-        turn = first.around + np.linspace(0, between, max(8, int(between * 20)))
+    for (first, start), (second, end) in zip(placed, [*placed[1:], placed[0]], strict=True):
+        between = (end - start) % math.tau
+        turn = start + np.linspace(0, between, max(8, int(between * 20)))
         key = pair_key(first, second)
         lines.append(Line(np.array([ring_point(view, angle, radius) for angle in turn]), "ring_angle", key))
-        for mark in (first, second):
-            lines.append(Line(np.array([ring_point(view, mark.around, radius + step * view.ring_scale)
+        for at in (start, end):
+            lines.append(Line(np.array([ring_point(view, at, radius + step * view.ring_scale)
                                         for step in (-1.2, 1.2)]), "ring_angle", key))
-        x, y = ring_point(view, first.around + between / 2, radius)
+        x, y = ring_point(view, start + between / 2, radius)
         name = angle_words(degrees(between))
         names.append(Wanted(x, y, name, "label", key, _inward_sides(x, y), near=1.6, leads=False))
     return lines, names

@@ -19,6 +19,7 @@ from typing import Literal
 import numpy as np
 from shapely import Geometry
 
+SceneName = Literal["section", "strip", "ring", "loaded", "bending", "guidance"]
 Anchor = Literal["center", "left", "right", "above", "below"]
 TypeSize = Literal["paper", "screen", "large", "room"]
 """How large text is set: on a printed sheet, on a screen, on a beamer, for a class up to the last row."""
@@ -99,7 +100,7 @@ SceneMark = Area | Line | Label | DimensionLine | Symbol
 class Scene:
     """Marks from back to front. ``frame`` is (x low, y low, x high, y high), mm: what fits the drawing to a window."""
 
-    name: Literal["section", "strip", "ring", "loaded", "bending", "guidance"]
+    name: SceneName
     marks: tuple[SceneMark, ...]
     frame: tuple[float, float, float, float]
     type_size: TypeSize = "screen"

@@ -18,7 +18,7 @@ BOTH_SIDES = (-1, 1)
 
 def edge_marks(assessment: Assessment, section: Section, view: View) -> list[SceneMark]:
     """Short marks where tread and belts end."""
-    tread, belt = tread_edge(assessment.facts), belt_edge(assessment.facts)
+    tread, belt = tread_edge(assessment.known_facts), belt_edge(assessment.known_facts)
     tick = 3.0 * view.paper_scale
     marks: list[SceneMark] = []
     for edge_side in BOTH_SIDES:
@@ -54,10 +54,10 @@ def zone_marks(assessment: Assessment, section: Section, view: View, bracket: fl
 
 def zone_name(assessment: Assessment, view: View, bracket: float, lettering: Lettering, width: float) -> Label | None:
     """The zone's name over its bracket, with the range of an estimated one."""
-    edge = zone_edge(assessment)
-    if edge is None:
+    edge, rule_set = zone_edge(assessment), assessment.rule_set
+    if edge is None or rule_set is None:
         return None
-    text = f"crown zone, {assessment.rule_set.title}"
+    text = f"crown zone, {rule_set.title}"
     if edge.estimated:
         text += f" (estimated: {span(edge.low, edge.high, view.unit)})"
     text = broken(text, "label_zone", lettering.type_size, width / lettering.scale)

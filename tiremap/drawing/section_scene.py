@@ -96,7 +96,7 @@ class _Ground:
 @lru_cache(maxsize=16)
 def _ground(tire: TireOf, section: Section, view: View) -> _Ground:
     assessment, lettering = tire.bare, Lettering(view.paper_scale, view.type_size)
-    half, tread = _half_width(assessment, section, view), assessment.facts.overall_diameter / 2
+    half, tread = _half_width(assessment, section, view), assessment.known_facts.overall_diameter / 2
     bottom = float(section.rim[:, 1].min()) - 3.0 * view.paper_scale
     reason_row = tread + REASON_ROW * view.paper_scale
     line = view.paper_scale * (text_box("0", "label", view.type_size)[1] + ROW_GAP)
@@ -160,13 +160,13 @@ def _wanted(assessment: Assessment, section: Section, view: View, symbols: list[
     chosen = chosen_mark(assessment, view)
     free = -1 if chosen is not None and chosen.outside > 0 else 1  # the half with nothing to read in it
     across = free * side(view)
-    outer = section.outer_place(tread_edge(assessment.facts).drawn, -2.0 * view.paper_scale)
+    outer = section.outer_place(tread_edge(assessment.known_facts).drawn, -2.0 * view.paper_scale)
     sides = ("right above", "right") if across > 0 else ("left above", "left")
-    text = "tread edge" if assessment.facts.tread_width.stated is not None else "tread edge, estimated"
+    text = "tread edge" if assessment.known_facts.tread_width.stated is not None else "tread edge, estimated"
     wanted.append(Wanted(across * outer.x, outer.r, text.replace(", ", ",\n"), "label_quiet", sides=sides,
                          leads=False, off=section.body))
     across = side(view)
-    belt = section.outer_place(-belt_edge(assessment.facts).drawn, 0.95 * section.thickness)
+    belt = section.outer_place(-belt_edge(assessment.known_facts).drawn, 0.95 * section.thickness)
     sides = ("right below", "below") if across > 0 else ("left below", "below")
     wanted.append(Wanted(across * belt.x, belt.r, "belt edge", "label_quiet", sides=sides, leads=False,
                          off=section.body))

@@ -46,7 +46,8 @@ def _liner_table(section: Section) -> tuple[np.ndarray, np.ndarray]:
 
 def drawn_size(name: str) -> float:
     """A thickness the drawing takes so that it can be seen, tire mm."""
-    return read_toml("drawing", "styles.toml")["drawn"][name]
+    size: float = read_toml("drawing", "styles.toml")["drawn"][name]
+    return size
 
 
 def normal_line(section: Section, side: int, s: float, top: float, bottom: float) -> np.ndarray:

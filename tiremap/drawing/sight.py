@@ -45,11 +45,11 @@ def section_of(assessment: Assessment) -> Section | None:
 
 def strip_half_width(assessment: Assessment) -> float:
     """How far the strip is shown to each side of the center, mm: past the tread edge, or its band where estimated."""
-    facts = assessment.facts
+    facts = assessment.known_facts
     past = read_toml("dimensions", "unmeasured.toml")["shoulder"]["reaches_past_tread_edge_mm"]
     measured = facts.tread_width.stated
     reach = facts.tread_width.high / 2 if measured is None else measured / 2 + past
-    return assessment.strip.liner_across(max(reach, facts.drawn_tread_width / 2 + past))
+    return assessment.known_strip.liner_across(max(reach, facts.drawn_tread_width / 2 + past))
 
 
 def half_width_shown(assessment: Assessment, view: View) -> float:
@@ -115,7 +115,7 @@ class StripWindow:
 
 def strip_window(assessment: Assessment, view: View) -> StripWindow:
     """The window a view opens on the strip; never longer than the strip is."""
-    strip = assessment.strip
+    strip = assessment.known_strip
     return StripWindow(
         strip, side(view), view.strip_middle * strip.R0, min(view.strip_length, strip.circumference),
         strip_half_width(assessment),

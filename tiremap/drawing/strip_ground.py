@@ -21,7 +21,7 @@ TICK_ROOM = 7.0
 
 def ground_marks(assessment: Assessment, window: StripWindow) -> list[SceneMark]:
     """The liner in view: the crown lighter than what lies past the tread edge."""
-    edge = tread_edge(assessment.facts)
+    edge = tread_edge(assessment.known_facts)
     return [
         Area(_band(window, -window.half_width, window.half_width), "shoulder_ground"),
         Area(_band(window, window.x(-edge.drawn), window.x(edge.drawn)), "liner_ground"),
@@ -30,7 +30,7 @@ def ground_marks(assessment: Assessment, window: StripWindow) -> list[SceneMark]
 
 def edge_marks(assessment: Assessment, window: StripWindow) -> list[SceneMark]:
     """Tread edges and zone limits: lines where measured, bands where estimated."""
-    tread, zone, outer = tread_edge(assessment.facts), zone_edge(assessment), refused_beyond(assessment)
+    tread, zone, outer = tread_edge(assessment.known_facts), zone_edge(assessment), refused_beyond(assessment)
     marks = _edges(window, tread, "tread_edge", "tread_edge_band")
     if zone is not None:
         marks += _edges(window, zone, "zone_limit", "zone_band")

@@ -43,17 +43,18 @@ def mark_shapes(assessment: Assessment, window: StripWindow, view: View) -> list
 def overlaps(assessment: Assessment, window: StripWindow, heads: bool) -> list[Overlap]:
     """Where two heads, or two buffed areas, lie on each other in the window."""
     found: list[Overlap] = []
-    marks = {mark.id: mark for mark in assessment.marks if mark.ground is not None}
+    grounds = [(mark, mark.ground) for mark in assessment.marks if mark.ground is not None]
     areas = {
         (pair.first, pair.second): pair.head_overlap_mm2 if heads else pair.buffed_overlap_mm2
         for pair in assessment.pairs
     }
-    for first, second in combinations(marks.values(), 2):
+    for (first, ground), (second, others_ground) in combinations(grounds, 2):
         area = areas.get((first.id, second.id))
         if not area:
             continue
-        ones, others = ([each for each in window.laid(mark.ground.head if heads else mark.ground.buffed)]
-                        for mark in (first, second))
+        ones, others = (
+            window.laid(each.head if heads else each.buffed) for each in (ground, others_ground)
+        )
         for one in ones:
             for other in others:
                 shared = one.intersection(other)

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from tiremap.assessment import AssessedPair, Assessment
+from tiremap.assessment import AssessedMark, AssessedPair, Assessment
 from tiremap.drawing.dimensions import holds_its_value
 from tiremap.drawing.labels import Lettering, dimension_label, text_shape
 from tiremap.drawing.mark_looks import chosen_mark, pair_key
@@ -27,15 +27,16 @@ def shown_pair(assessment: Assessment, view: View) -> AssessedPair | None:
     if view.hovered is not None and view.hovered != chosen.id:
         return _pair(assessment, chosen.id, view.hovered)
     its = [pair for pair in assessment.pairs if chosen.id in (pair.first, pair.second)]
-    return min((pair for pair in its if pair.distance_mm is not None), key=lambda pair: pair.distance_mm, default=None)
+    apart = [(pair, pair.distance_mm) for pair in its if pair.distance_mm is not None]
+    return min(apart, key=lambda each: each[1])[0] if apart else None
 
 
 def pair_ends(
     assessment: Assessment, window: StripWindow, pair: AssessedPair
 ) -> tuple[tuple[float, float], tuple[float, float]] | None:
     """The two copies of a pair in the window that are nearest to each other, or ``None`` where one is out of view."""
-    marks = [assessment.mark(each) for each in (pair.first, pair.second)]
-    if any(mark is None or mark.inside_place is None for mark in marks):
+    marks = _marks_of(assessment, pair)
+    if any(mark.inside_place is None for mark in marks):
         return None
     ones, others = (symbol_places(window, mark) for mark in marks)
     ways = [(one, other) for one in ones for other in others]
@@ -46,9 +47,9 @@ def distance_marks(assessment: Assessment, window: StripWindow, view: View) -> l
     """Dimension lines of the shown pair: center to center, and the angle at the right side of the strip."""
     pair = shown_pair(assessment, view)
     ends = None if pair is None else pair_ends(assessment, window, pair)
-    if ends is None or pair.distance_mm is None:
+    if pair is None or ends is None or pair.distance_mm is None:
         return []
-    key = pair_key(assessment.mark(pair.first), assessment.mark(pair.second))
+    key = pair_key(*_marks_of(assessment, pair))
     start, end = sorted(ends)
     low, high = sorted((start[1], end[1]))
     _, x_high = across_in_view(view, window.half_width)
@@ -70,7 +71,12 @@ def _touch(one: DimensionLine, other: DimensionLine, view: View) -> bool:
     if not holds_its_value(one, lettering) or not holds_its_value(other, lettering):
         return True
     first, second = (text_shape(dimension_label(each, lettering), lettering) for each in (one, other))
-    return first.intersects(second)
+    return bool(first.intersects(second))
+
+
+def _marks_of(assessment: Assessment, pair: AssessedPair) -> tuple[AssessedMark, AssessedMark]:
+    by_id = {mark.id: mark for mark in assessment.marks}
+    return by_id[pair.first], by_id[pair.second]
 
 
 def _pair(assessment: Assessment, first: str, second: str) -> AssessedPair | None:

@@ -171,9 +171,10 @@ def _follow(assessment: Assessment, window: StripWindow, view: View) -> list[Sce
     if chosen is None:
         return []
     place = chosen.inside_place
-    y = max(window.heights(place.a), default=None) if place is not None else None
-    if y is None:
+    heights = window.heights(place.a) if place is not None else []
+    if place is None or not heights:
         return []
+    y = max(heights)
     x = window.x(place.s)
     return [Line(np.array([(x, window.length / 2), (x, y)]), "follow", key_of(chosen))]
 
@@ -206,7 +207,7 @@ def _wanted(
     if assessment.zone_half_width_mm is not None:
         x = window.x(-window.side * assessment.zone_half_width_mm)
         wanted.append(Wanted(x, top, "zone limit", "label_zone", sides=("right", "right below"), near=1.2))
-    x = window.x(-window.side * assessment.facts.drawn_tread_width / 2)
+    x = window.x(-window.side * assessment.known_facts.drawn_tread_width / 2)
     wanted.append(Wanted(x, -top, "tread edge", "label_quiet", sides=("right", "right above"), near=1.2, leads=False))
     return wanted
 

@@ -3,7 +3,6 @@
 The same scenes stand on the screen and in an exported picture. While the answer is hidden nothing in them tells it.
 """
 
-from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import NamedTuple
 
@@ -116,7 +115,7 @@ def middle_of_holes(assessment: Assessment, chosen: str | None) -> float:
     angles = [mark.around for mark in assessment.injuries if mark.around is not None]
     if not angles:
         return 0.0
-    if (max(angles) - min(angles)) * assessment.strip.R0 <= STRIP_SHOWS_TOGETHER:
+    if (max(angles) - min(angles)) * assessment.known_strip.R0 <= STRIP_SHOWS_TOGETHER:
         return sum(angles) / len(angles)
     mark = None if chosen is None else assessment.mark(chosen)
     return angles[0] if mark is None or mark.around is None else mark.around
@@ -169,7 +168,7 @@ def fitted(name: Name, shown: Shown, room: Room, per_paper_mm: float) -> Fit:
 
 def _largest_scale(shown: Shown, frame: Limits, room: Room) -> float:
     """The scale at which the tire alone takes its least share of the height."""
-    tire = shown.assessment.facts.overall_diameter / 2 - frame[1]
+    tire = shown.assessment.known_facts.overall_diameter / 2 - frame[1]
     return tire / (LEAST_TIRE_SHARE * room.height)
 
 
@@ -212,14 +211,17 @@ _AREA_UNITS = ("mm²", "in²")
 
 def _scene(name: Name, shown: Shown, room: Room, fit: Fit, per_paper_mm: float) -> Scene:
     view, tall = _view(name, shown, room, fit, per_paper_mm), room.height / room.width
-    makers: dict[Name, Callable[[], Scene]] = {
-        "section": lambda: section_scene(shown.assessment, view),
-        "strip": lambda: strip_scene(shown.assessment, view),
-        "loaded": lambda: loaded_scene(shown.assessment, shown.loaded, view),
-        "bending": lambda: bending_scene(shown.assessment, shown.loaded, view, tall),
-        "guidance": lambda: guidance_scene(shown.assessment, shown.lanes, view, tall, _lanes_speak(shown)),
-    }
-    return makers[name]()
+    match name:
+        case "section":
+            return section_scene(shown.assessment, view)
+        case "strip":
+            return strip_scene(shown.assessment, view)
+        case "guidance":
+            return guidance_scene(shown.assessment, shown.lanes, view, tall, _lanes_speak(shown))
+    assert shown.loaded is not None  # a tire that is not loaded has no room for these
+    if name == "loaded":
+        return loaded_scene(shown.assessment, shown.loaded, view)
+    return bending_scene(shown.assessment, shown.loaded, view, tall)
 
 
 def _strip_words(wide: float) -> float:

@@ -37,12 +37,9 @@ def angle(deg: float) -> str:
 
 def span(low: float | None, high: float | None, unit: Unit) -> str:
     """A range; an end that is ``None`` or infinite is open."""
-    low_open, high_open = low is None or isinf(low), high is None or isinf(high)
-    if low_open and high_open:
-        return "not measured"
-    if low_open:
-        return f"up to {length(high, unit)}"
-    if high_open:
+    if low is None or isinf(low):
+        return "not measured" if high is None or isinf(high) else f"up to {length(high, unit)}"
+    if high is None or isinf(high):
         return f"from {length(low, unit)}"
     return f"{figure(low, unit)} to {length(high, unit)}"
 
@@ -54,5 +51,5 @@ def rounded_down(mm: float, unit: Unit) -> float:
 
 
 def _half_up(value: float, digits: int) -> float:
-    step = 10**digits
+    step: int = 10**digits
     return floor(value * step + 0.5) / step + 0.0

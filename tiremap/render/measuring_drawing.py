@@ -80,7 +80,7 @@ def _draw_section(
 
 def _in_section(assessment: Assessment, section: Section, row: Row) -> tuple[bool, list[Point]]:
     """Whether the number stands above, and the points of the section (mm) it speaks of."""
-    edge = tread_edge(assessment.facts).drawn
+    edge = tread_edge(assessment.known_facts).drawn
     across = {
         "tread_width": (-edge, edge), "between_outer_grooves": (-OUTER_GROOVE_SHARE * edge, OUTER_GROOVE_SHARE * edge),
         "tread_depth": (-0.4 * edge,), "tread_depth_central": (-0.1 * edge,), "tread_depth_inboard": (-0.9 * edge,),
@@ -89,7 +89,7 @@ def _in_section(assessment: Assessment, section: Section, row: Row) -> tuple[boo
     if across is not None:
         return True, [tuple(section.outer_place(s)) for s in across]
     if row.place == "belt_width":
-        belt = belt_edge(assessment.facts).drawn
+        belt = belt_edge(assessment.known_facts).drawn
         return False, [tuple(section.liner_place(s)) for s in (-belt, belt)]
     mark = _mark_of(assessment, row)
     if mark is None:

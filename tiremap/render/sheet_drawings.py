@@ -27,7 +27,7 @@ def draw(
     x, y = corner
     view = _view(assessment, unit)
     view, section = _fitted(assessment, view, width, height)
-    view = replace(view, ring_scale=assessment.facts.overall_diameter / (ring_width - 2 * BESIDE))
+    view = replace(view, ring_scale=assessment.known_facts.overall_diameter / (ring_width - 2 * BESIDE))
     section_height = (section.frame[3] - section.frame[1]) / view.paper_scale
     _lay(page, section, x, y, width, section_height)
     _lay(page, strip_scene(assessment, view), x, y + section_height, width, height - section_height)
@@ -71,7 +71,7 @@ def _fitted(assessment: Assessment, view: View, width: float, height: float) -> 
     section = section_scene(assessment, view)
     tall = (section.frame[3] - section.frame[1]) / scale
     strip = strip_scene(assessment, view)
-    room = (strip.frame[3] - strip.frame[1] - min(view.strip_length, assessment.strip.circumference)) / scale
+    room = (strip.frame[3] - strip.frame[1] - min(view.strip_length, assessment.known_strip.circumference)) / scale
     return replace(view, strip_length=(height - tall - room) * scale), section
 
 
