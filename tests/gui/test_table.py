@@ -1,5 +1,6 @@
 """The marks table: the drawing's twin, with a typed equal for every drag."""
 
+import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QAbstractItemView, QApplication, QDialog, QLineEdit
 
@@ -145,3 +146,31 @@ def test_a_cell_asked_for_twice_from_another_window_is_opened_once(open_window, 
     for _ in range(2):  # Qt would warn the second time
         assert table.edit_field("R1", "around")
         assert table.view.state() == QAbstractItemView.State.EditingState
+
+
+@pytest.mark.parametrize("make", ["add_injury", "add_repair"])
+def test_a_mark_that_is_made_is_shown_once_and_chosen_already(bench_window, monkeypatch, make):
+    desk, shown = bench_window.desk, []
+    desk.choose("1")
+    show = desk.table.show_assessment
+
+    def noted(assessment, chosen, *more):
+        shown.append(chosen)
+        show(assessment, chosen, *more)
+
+    monkeypatch.setattr(desk.table, "show_assessment", noted)
+    getattr(desk, make)()
+    made = {"add_injury": "2", "add_repair": "R1"}[make]
+    assert desk.chosen == made and set(shown) == {made} and len(shown) == 1
+    bench_window.session.undo()
+    assert desk.chosen is None
+    bench_window.session.redo()  # brought back, not made: nothing is chosen by it
+    assert desk.chosen is None
+
+
+def test_a_field_that_shows_the_same_keeps_the_place_one_types_at(bench_window):
+    edit = bench_window.desk.form.lengths["tread_width"].edit
+    text = edit.text()
+    edit.setCursorPosition(2)
+    bench_window.desk.add_injury()
+    assert (edit.text(), edit.cursorPosition()) == (text, 2)

@@ -40,6 +40,8 @@ class MarkDesk(QWidget):
         self._preferences = preferences
         self._chosen: str | None = None
         self._shown_reason: tuple[str, tuple[str, ...]] | None = None
+        self._before: frozenset[str] | None = None
+        """While a mark is being made, the ids of the others: it is chosen as soon as it is shown."""
         self._details: MarkEditor | None = None
         self.drawing: Any = None
         self.form = TireForm(editor, preferences)
@@ -89,6 +91,7 @@ class MarkDesk(QWidget):
         """Show an assessment in every panel."""
         if self._chosen is not None and mark_wishes.mark_in(assessment.job, self._chosen) is None:
             self._chosen = None
+        self._chosen = self._made_in(assessment) or self._chosen
         unit = self._preferences.settings.units
         theme = theme_of(self._preferences.settings.theme)
         self.form.show_assessment(assessment, unit)
@@ -245,24 +248,31 @@ class MarkDesk(QWidget):
         self._details = None
 
     def _add(self, edit: Any, name: str) -> None:
-        before = {mark.id for mark in marks_of(self._editor.job)}
-        if self._editor.try_change(name, edit):
-            self._choose_new(before)
+        self._make(name, edit)
 
     def _place(self, across_mm: float, around_rad: float | None) -> None:
-        before = {mark.id for mark in marks_of(self._editor.job)}
-        if self._editor.try_change(tr("Place injury"), mark_wishes.placed, across_mm, around_rad):
-            self._choose_new(before)
+        self._make(tr("Place injury"), mark_wishes.placed, across_mm, around_rad)
 
-    def _choose_new(self, before: set[str]) -> None:
-        """Choose the mark just made; at a fresh injury Quick measure opens."""
-        for mark in marks_of(self._editor.job):
-            if mark.id not in before:
-                self.choose(mark.id)
-                if mark in self._editor.job.injuries:
-                    self.quick.open()
-                else:
-                    self.show_details(mark.id)
+    def _make(self, name: str, edit: Any, *args: Any) -> None:
+        """Make a mark and choose it; at a fresh injury Quick measure opens."""
+        self._before = before = frozenset(mark.id for mark in marks_of(self._editor.job))
+        try:
+            made = self._editor.try_change(name, edit, *args)
+        finally:
+            self._before = None
+        mark = mark_wishes.mark_in(self._editor.job, self._chosen) if made and self._chosen else None
+        if mark is None or mark.id in before:
+            return
+        if mark in self._editor.job.injuries:
+            self.quick.open()
+        else:
+            self.show_details(mark.id)
+
+    def _made_in(self, assessment: Assessment) -> str | None:
+        """The id of the mark that is being made, once it is there."""
+        if self._before is None:
+            return None
+        return next((mark.id for mark in marks_of(assessment.job) if mark.id not in self._before), None)
 
     def _move(self, mark_id: str, across_mm: float, around_rad: float | None) -> None:
         self._change_mark(tr("Move"), mark_id, mark_wishes.moved, mark_id, across_mm, around_rad)

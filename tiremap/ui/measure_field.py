@@ -68,13 +68,12 @@ class MeasureField(QWidget):
         self.updateGeometry()
 
     def show_record(self, record: Taken | None, unit: LengthUnit, hint: str = "") -> None:
-        """Show what is stored; text being typed or not usable stays while what is stored is the same."""
+        """Show what is stored; while that is the same, the field stays as it is, whatever is being typed."""
         same = record == self._record and unit == self._unit
         self._record, self._unit = record, unit
         self.edit.setPlaceholderText(hint)
-        if same and (self.edit.is_faulty or self.edit.text() != self._shown):
-            return
-        self._write()
+        if not same:
+            self._write()
 
     def commit(self) -> bool:
         """Read the text and hand it on; whether the field now shows what is stored."""

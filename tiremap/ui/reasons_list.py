@@ -3,7 +3,7 @@
 from html import escape
 
 from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QSize, Qt, Signal
-from PySide6.QtGui import QAbstractTextDocumentLayout, QPainter, QPalette, QTextDocument
+from PySide6.QtGui import QAbstractTextDocumentLayout, QIcon, QPainter, QPalette, QTextDocument
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QLabel,
@@ -18,7 +18,7 @@ from PySide6.QtWidgets import (
 
 from tiremap.assessment import Assessment
 from tiremap.model.measures import LengthUnit
-from tiremap.rules.reasons import Reason
+from tiremap.rules.reasons import Level, Reason
 from tiremap.ui import reason_words
 from tiremap.ui.answer_symbol import level_icon
 from tiremap.ui.bench_order import still_to_measure
@@ -48,6 +48,7 @@ class ReasonsList(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
+        self._icons: dict[tuple[Level, Theme], QIcon] = {}
         self.list = QListWidget()
         self.list.setAccessibleName(tr("Reasons, in order of weight"))
         self.list.setItemDelegate(_ReasonDelegate(self.list))
@@ -107,7 +108,9 @@ class ReasonsList(QWidget):
         figures = reason_words.figures(reason, unit)
         source = reason_words.source(reason, assessment)
         level, says = told(_LEVEL_WORDS[reason.level]), reason_words.says(reason, unit)
-        item = QListWidgetItem(level_icon(reason.level, theme), f"{level}: {says}\n{figures}\n{source}")
+        if (reason.level, theme) not in self._icons:
+            self._icons[reason.level, theme] = level_icon(reason.level, theme)
+        item = QListWidgetItem(self._icons[reason.level, theme], f"{level}: {says}\n{figures}\n{source}")
         item.setData(_REASON, reason)
         rest = "".join(f"<br>{escape(line)}" for line in (figures, source) if line)
         item.setData(_HTML, f"{escape(says)}<span style='color:{theme.faint}'>{rest}</span>")
@@ -134,6 +137,12 @@ class _ReasonDelegate(QStyledItemDelegate):
     """A reason as wrapped text beside its symbol."""
 
     _LEFT, _PAD = 30, 5
+    _MOST_KEPT = 200
+
+    def __init__(self, view: QAbstractItemView) -> None:
+        super().__init__(view)
+        self._kept: dict[tuple[str, str, int], QTextDocument] = {}
+        """Documents by text, font and width: most reasons stay from one answer to the next."""
 
     def paint(
         self, painter: QPainter, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex
@@ -162,13 +171,17 @@ class _ReasonDelegate(QStyledItemDelegate):
         return QSize(int(document.idealWidth()), int(document.size().height()) + 2 * self._PAD)
 
     def _document(self, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex) -> QTextDocument:
-        document = QTextDocument()
-        document.setDocumentMargin(0)
-        document.setDefaultFont(option.font)
-        document.setHtml(index.data(_HTML))
-        view = self.parent()
-        document.setTextWidth(view.viewport().width() - self._LEFT - 6)
-        return document
+        text, wide = index.data(_HTML), self.parent().viewport().width() - self._LEFT - 6
+        key = text, option.font.key(), wide
+        if key not in self._kept:
+            if len(self._kept) >= self._MOST_KEPT:
+                self._kept.clear()
+            document = self._kept[key] = QTextDocument()
+            document.setDocumentMargin(0)
+            document.setDefaultFont(option.font)
+            document.setHtml(text)
+            document.setTextWidth(wide)
+        return self._kept[key]
 
 
 def _same_row(kept: Reason, before: list[Reason], now: list[Reason]) -> int:
