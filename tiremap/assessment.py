@@ -7,7 +7,7 @@ from typing import Any, overload
 
 from shapely.geometry.base import BaseGeometry
 
-from tiremap.geometry.footprints import Head
+from tiremap.geometry.footprints import Head, united
 from tiremap.geometry.frames import TreadPoint
 from tiremap.geometry.liner_strip import Strip, true_area
 from tiremap.geometry.section_inputs import SectionInputs
@@ -18,7 +18,7 @@ from tiremap.rules.case import Case
 from tiremap.rules.facts import TireFacts
 from tiremap.rules.marks import MarkFacts
 from tiremap.rules.reasons import Reason, by_weight
-from tiremap.workshop.ground import Ground, shared_area, united
+from tiremap.workshop.ground import Ground, shared_area
 
 
 @dataclass(frozen=True)
@@ -163,7 +163,7 @@ class Assessment:
     @cached_property
     def buffed_outline(self) -> BaseGeometry | None:
         """The united buffed ground of every injury not refused; ``None`` while one of them has no unit."""
-        return self._united(self.stock.beyond_the_head.border)
+        return self._united(lambda ground: ground.buffed)
 
     @cached_property
     def buffed_area_mm2(self) -> float | None:
@@ -173,13 +173,13 @@ class Assessment:
     @cached_property
     def sealed_area_mm2(self) -> float | None:
         """Area of the united sealed ground, likewise."""
-        return self._area(self._united(self.stock.beyond_the_head.border + self.stock.beyond_the_head.sealed))
+        return self._area(self._united(lambda ground: ground.sealed))
 
     def _area(self, outline: BaseGeometry | None) -> float | None:
         return None if outline is None else float(true_area(self.known_strip, outline))
 
-    def _united(self, grown_by: float) -> BaseGeometry | None:
-        """The heads of every injury not refused, grown by so many mm and united.
+    def _united(self, worked: Callable[[Ground], BaseGeometry]) -> BaseGeometry | None:
+        """An outline around the head of every injury not refused, united.
 
         A single one has the same ground wherever around the tire it lies; of several, one without its way around
         leaves the union unknown.
@@ -193,7 +193,7 @@ class Assessment:
             if len(to_repair) > 1 or only.head is None:
                 return None
             grounds = [Ground(self.known_strip, TreadPoint(only.inside, 0.0), only.head, self.stock.beyond_the_head)]
-        return united(self.known_strip, grounds, grown_by)
+        return united(self.known_strip, map(worked, grounds))
 
     @property
     def marks(self) -> tuple[AssessedMark, ...]:

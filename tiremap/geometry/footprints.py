@@ -90,13 +90,17 @@ def head_outline(strip: Strip, place: TreadPoint, head: Head) -> Polygon:
 
 
 def union_outline(strip: Strip, places_and_heads: Iterable[tuple[TreadPoint, Head]]) -> Geometry:
-    """The ground that heads cover together, on the strip, mm, cut at the datum; empty without heads.
+    """The ground that heads cover together, on the strip, mm, cut at the datum; empty without heads."""
+    return united(strip, (head_outline(strip, place, head) for place, head in places_and_heads))
 
-    The buffed area is the union of the heads grown by the border. Each head is cut before they are united, so heads
-    on either side of the datum find each other.
+
+def united(strip: Strip, outlines: Iterable[Geometry]) -> Geometry:
+    """The ground inside any of some outlines on the strip, mm, cut at the datum; empty without outlines.
+
+    Each is cut before they are united, so outlines on either side of the datum find each other.
     """
-    outlines = [wrapped(strip, head_outline(strip, place, head)) for place, head in places_and_heads]
-    return shapely.union_all(outlines) if outlines else Polygon()
+    cut = [wrapped(strip, outline) for outline in outlines]
+    return shapely.union_all(cut) if cut else Polygon()
 
 
 def footprint_at_true_scale(strip: Strip, place: TreadPoint, head: Head) -> Polygon:

@@ -119,7 +119,7 @@ def true_area(strip: Strip, shape: Geometry) -> float:
     the centroid, agrees within 0.1 % for a head but is 0.2 % high for a whole crown zone.
     """
     return sum(
-        _area_within(strip, part.exterior) - sum(_area_within(strip, hole) for hole in part.interiors)
+        _area_within(strip, shapely.get_exterior_ring(part)) - sum(_area_within(strip, hole) for hole in part.interiors)
         for part in shapely.get_parts(shape)
         if isinstance(part, Polygon) and not part.is_empty
     )
@@ -127,7 +127,7 @@ def true_area(strip: Strip, shape: Geometry) -> float:
 
 def _area_within(strip: Strip, ring: LinearRing) -> float:
     """True area (mm2) inside a ring of straight edges: the integral of ``F(s_liner) dt`` with ``F' = r / R0``."""
-    corners = np.asarray(ring.coords)
+    corners = shapely.get_coordinates(ring)
     middle, half = (corners[1:] + corners[:-1]) / 2, (corners[1:] - corners[:-1]) / 2
     across = middle[:, :1] + half[:, :1] * _GAUSS_PLACES
     liner_crown_radius = strip.crown_radius - strip.thickness

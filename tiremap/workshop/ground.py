@@ -1,12 +1,11 @@
 """The liner worked around a head: buffed, pre-cleaned and sealed outlines, their union and true areas."""
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cached_property
 
 from shapely import Geometry
 
-from tiremap.geometry.footprints import Head, head_outline, union_outline
+from tiremap.geometry.footprints import Head, head_outline
 from tiremap.geometry.frames import TreadPoint
 from tiremap.geometry.liner_strip import Strip
 from tiremap.geometry.overlap import overlap_area
@@ -57,8 +56,3 @@ def head_of(unit: RepairUnit) -> Head:
 def shared_area(one: Ground, other: Ground, grown_by: float) -> float:
     """Liner (true mm2) that two heads, each grown by ``grown_by`` mm, both cover."""
     return overlap_area(one.strip, one.place, one.shape.grown(grown_by), other.place, other.shape.grown(grown_by))
-
-
-def united(strip: Strip, grounds: Iterable[Ground], grown_by: float) -> Geometry:
-    """The union of heads grown by ``grown_by`` mm, cut at the datum."""
-    return union_outline(strip, [(ground.place, ground.shape.grown(grown_by)) for ground in grounds])
