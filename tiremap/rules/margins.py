@@ -75,7 +75,8 @@ class Question:
 
     def with_range(self, index: int, low: float, high: float) -> "Question":
         """The same question if reading ``index`` could be anything from ``low`` to ``high``."""
-        wider = replace(self.readings[index], low=low, high=high)
+        reading = self.readings[index]
+        wider = reading.ranging(low, reading.stated, high)
         return replace(self, readings=(*self.readings[:index], wider, *self.readings[index + 1 :]))
 
     def passes(self, least_margin: float) -> bool:

@@ -49,7 +49,7 @@ class HeadSize:
         least, stated, greatest = self.half_across
         reading = self.radius
         reach = None if reading.stated is None else reading.stated + stated
-        return replace(reading, low=reading.low + least, stated=reach, high=reading.high + greatest)
+        return reading.ranging(reading.low + least, reach, reading.high + greatest)
 
 
 @dataclass(frozen=True)

@@ -5,7 +5,7 @@ because a margin is straight in the tangent and not in the angle.
 """
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 UNBOUNDED = 1e7
 """Stands for no bound at all, in mm or as a tangent."""
@@ -44,7 +44,14 @@ class Reading:
 
     def fixed(self, value: float) -> "Reading":
         """The same reading if it were known to be exactly ``value``."""
-        return replace(self, low=value, stated=value, high=value)
+        return self.ranging(value, value, value)
+
+    def ranging(self, low: float, stated: float | None, high: float) -> "Reading":
+        """The same reading with other values; asked so often that `dataclasses.replace` shows."""
+        return Reading(
+            self.field, self.words, low, stated, high, self.estimated, self.tangent, self.step, self.steps,
+            self.entered, self.unit, self.per_shown,
+        )
 
     def as_stated(self) -> "Reading":
         """The same reading without its tolerance; one never entered keeps its whole range."""

@@ -9,7 +9,7 @@ from dataclasses import replace
 from functools import cache, partial
 from math import ceil, floor, inf, isfinite
 
-from tiremap.rules.margins import ON_THE_LIMIT, Question, least
+from tiremap.rules.margins import ON_THE_LIMIT, Question, Range, least
 from tiremap.rules.reading import UNBOUNDED, Reading
 from tiremap.rules.reasons import Reason, Settles
 from tiremap.rules.turning import turned
@@ -74,20 +74,25 @@ def not_alone(reading: Reading, unit: str, then: Reading | None) -> Settles:
 
 def asked(question: Question) -> tuple[tuple[str, str], ...]:
     """Field and words of every reading never entered that can move the margin, in bench order."""
-    bounded = replace(question, readings=tuple(_within_bounds(reading) for reading in question.readings))
+    bounded = [_within_bounds(reading) for reading in question.readings]
+
+    def least_at(index: int, value: float) -> float:
+        return least(question, [*bounded[:index], (value, value), *bounded[index + 1 :]])
+
     moving = []
-    for index, reading in enumerate(question.readings):
+    for index, (reading, (low, high)) in enumerate(zip(question.readings, bounded, strict=True)):
         if reading.stated is not None or not reading.field:
             continue
-        low, high = bounded.readings[index].low, bounded.readings[index].high
-        if low == high or least(bounded.with_fixed(index, low)) != least(bounded.with_fixed(index, high)):
+        if low == high or least_at(index, low) != least_at(index, high):
             moving.append((reading.field, reading.words))
     return tuple(dict.fromkeys(moving))
 
 
-def _within_bounds(reading: Reading) -> Reading:
-    """A reading without bound taken at zero, so that it does not drown the others."""
-    return reading.fixed(max(reading.low, 0.0)) if _is_boundless(reading) else reading
+def _within_bounds(reading: Reading) -> Range:
+    """The range of a reading; one without bound is taken at zero, so that it does not drown the others."""
+    if _is_boundless(reading):
+        return (max(reading.low, 0.0),) * 2
+    return reading.low, reading.high
 
 
 def _is_boundless(reading: Reading) -> bool:
@@ -100,8 +105,9 @@ def _best(question: Question, index: int) -> tuple[float, float]:
     tries = {reading.low, reading.high, *([reading.stated] if reading.stated is not None else [])}
     if reading.low < 0 < reading.high:
         tries.add(0.0)
-    best = max(sorted(tries), key=lambda value: least(question, question.ranges_with(index, value)))
-    margin = least(question, question.ranges_with(index, best))
+    margins = {value: least(question, question.ranges_with(index, value)) for value in sorted(tries)}
+    best = max(margins, key=lambda value: margins[value])
+    margin = margins[best]
     one_way = index in question.falls_with or index in question.rises_with  # then its best is at an end
     if question.passes(margin) or not isfinite(margin) or one_way:
         return best, margin
@@ -134,7 +140,7 @@ def _passing_window(
         if question.passes(least(question, question.ranges_with(index, outside))):
             return inf if outside > best else -inf
         for _ in range(_STEPS):
-            if abs(inside - outside) < _FINE:
+            if abs(inside - outside) < _FINE or _told_alike(reading, inside, outside):
                 break
             middle = (inside + outside) / 2
             if question.passes(least(question, question.ranges_with(index, middle))):
@@ -148,12 +154,31 @@ def _passing_window(
     return lowest, highest
 
 
+def _told_alike(reading: Reading, inside: float, outside: float) -> bool:
+    """Whether a window that ends anywhere between the two is told in the same words: `_settles` looks no closer."""
+    if not reading.step:
+        return True
+    low, high = min(inside, outside), max(inside, outside)
+    if reading.steps or (reading.stated is not None and low <= reading.stated <= high):
+        return False
+    told = _at_most if inside < outside else _at_least
+    return told(reading, low) == told(reading, high)
+
+
+def _at_least(reading: Reading, low: float) -> float:
+    return _round_up(reading.shown(low), reading.step)
+
+
+def _at_most(reading: Reading, high: float) -> float:
+    return -_round_up(-reading.shown(high), reading.step)
+
+
 def _settles(reading: Reading, window: tuple[float, float]) -> Settles:
     low, high = window
     if not reading.step:
         return Settles(reading.field, reading.words, reading.unit)
-    at_least = _round_up(reading.shown(low), reading.step) if isfinite(low) else None
-    at_most = -_round_up(-reading.shown(high), reading.step) if isfinite(high) else None
+    at_least = _at_least(reading, low) if isfinite(low) else None
+    at_most = _at_most(reading, high) if isfinite(high) else None
     if reading.steps and isfinite(high):
         at_most = max((step for step in reading.steps if step <= high + ON_THE_LIMIT), default=None)
         if at_most is None:

@@ -42,17 +42,15 @@ def weigh(
     ``settles`` is the measurement that would settle it, where the check knows better than ``settling``; ``turns`` the
     entry that would have to be wrong where it refuses, likewise.
     """
+    if question.inclusive != limit.inclusive:
+        question = replace(question, inclusive=limit.inclusive)
     margin = margin_of(question)
     level, says = level_of(margin, limit.inclusive, words, refusing)
-    reason = reason_for(code, level, says, margin, limit, subject)
-    if level == "note":
-        return reason
-    question = replace(question, inclusive=limit.inclusive)
     if level == "refuse":
-        return replace(reason, question=question, turns=turns)
+        return reason_for(code, level, says, margin, limit, subject, turns=turns, question=question)
     if level == "measure" and not margin.refuses(limit.inclusive):
-        return replace(reason, question=question, settles=settles)
-    return reason
+        return reason_for(code, level, says, margin, limit, subject, settles, question=question)
+    return reason_for(code, level, says, margin, limit, subject)
 
 
 def level_of(margin: Margin, inclusive: bool, words: Words, refusing: Level) -> tuple[Level, str]:
@@ -73,6 +71,8 @@ def reason_for(
     subject: tuple[str, ...] = (),
     settles: Settles | None = None,
     asks: tuple[tuple[str, str], ...] = (),
+    turns: Turns | None = None,
+    question: Question | None = None,
 ) -> Reason:
     """A reason with the value that the stated margin means against its limit."""
     value = None
@@ -82,4 +82,5 @@ def reason_for(
         code=code, level=level, says=says, source=limit.source, value=bounded(value), limit=limit.value,
         unit=limit.unit, measured=limit.measured, margin=bounded(margin.stated), margin_low=bounded(margin.low),
         margin_high=bounded(margin.high), subject=subject, settles=settles, asks=asks,
+        turns=turns, question=question,
     )
