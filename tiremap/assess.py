@@ -184,8 +184,8 @@ def _pairs_unasked(drawn: Assessment, reason: Reason) -> Iterator[AssessedPair]:
     facts = drawn.known_facts
     reaches = [reach_of(facts, mark.facts) for mark in drawn.marks]
     for (first, one), (second, other) in combinations(zip(drawn.marks, reaches, strict=True), 2):
-        pair = _drawn_pair(drawn, first, second, apart(facts, one, other))
-        yield replace(pair, reasons=(replace(reason, subject=(first.id, second.id)),))
+        told = (replace(reason, subject=(first.id, second.id)),)
+        yield _drawn_pair(drawn, first, second, apart(facts, one, other), told, _as_it_is)
 
 
 def _as_it_is(reason: Reason) -> Reason:
@@ -202,13 +202,15 @@ def _answered(
     reasons = [finish(reason) for question in OF_THE_TIRE for reason in question(case)]
     if not injuries:
         reasons.append(nothing_marked())
-    asked: tuple[AssessedMark | AssessedPair, ...] = (*injuries, *pairs.near)
-    every = [*reasons, *(reason for part in asked for reason in part.reasons)]
-    answer = answer_of(every)
+    of_pairs = [reason for pair in pairs.near for reason in pair.told]
+    every = [*reasons, *(reason for injury in injuries for reason in injury.reasons), *of_pairs]
+    answer, deciding = answer_of(every), heaviest(every)
+    if deciding is not None and any(deciding is reason for reason in of_pairs):
+        deciding = finish(deciding)
     needed = () if answer == "not_repairable" else _needed(every)  # nothing still to measure turns a refusal
     return replace(
         drawn, injuries=injuries, pairs=pairs, reasons=by_weight(reasons), needed=needed, answer=answer,
-        deciding=heaviest(every), asked=True,
+        deciding=deciding, asked=True,
     )
 
 
@@ -233,7 +235,8 @@ def _answered_pairs(
         if at_hand is not None:
             return at_hand
         pair = apart(case.facts, *(reaches[number] for number in both))
-        return _answered_pair(case, drawn, first, second, pair, finish)
+        told = by_weight([reason for question in OF_A_PAIR for reason in question(case, pair)])
+        return _drawn_pair(drawn, first, second, pair, told, finish)
 
     near = {both: answered(both) for both in near_pairs(case, reaches)}
 
@@ -243,23 +246,18 @@ def _answered_pairs(
     return Pairs(tuple(near.values()), comb(len(marks), 2), every)
 
 
-def _answered_pair(
-    case: Case, drawn: Assessment, first: AssessedMark, second: AssessedMark, pair: Apart,
+def _drawn_pair(
+    drawn: Assessment, first: AssessedMark, second: AssessedMark, pair: Apart, told: tuple[Reason, ...],
     finish: Callable[[Reason], Reason],
 ) -> AssessedPair:
-    reasons = by_weight([finish(reason) for question in OF_A_PAIR for reason in question(case, pair)])
-    return replace(_drawn_pair(drawn, first, second, pair), reasons=reasons)
-
-
-def _drawn_pair(drawn: Assessment, first: AssessedMark, second: AssessedMark, pair: Apart) -> AssessedPair:
-    """A pair's distances and grounds, before any question is asked."""
+    """A pair with its distances and grounds, and what is told of it."""
     grounds = None if first.ground is None or second.ground is None else (first.ground, second.ground)
     angle = pair.around_rad
     return AssessedPair(
         first=first.id, second=second.id, distance_mm=pair.distance,
         around_deg=None if angle is None else degrees(angle),
         around_tread_mm=None if angle is None else angle * drawn.known_facts.overall_diameter / 2,
-        grounds=grounds, reasons=(),
+        grounds=grounds, told=told, finish=finish,
     )
 
 

@@ -1,7 +1,7 @@
 """Everything true about a job under one rule set: what `tiremap.assess` finds and everything else shows."""
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Any, overload
 
@@ -60,7 +60,15 @@ class AssessedPair:
     around_tread_mm: float | None
     grounds: tuple[Ground, Ground] | None
     """Around both heads; ``None`` while one of them has no place or no head."""
-    reasons: tuple[Reason, ...]
+    told: tuple[Reason, ...]
+    """What the checks say, still without what to measure or to check again."""
+    finish: Callable[[Reason], Reason] = field(default=lambda reason: reason, repr=False, compare=False)
+    """Adds to a reason what to measure or to check again."""
+
+    @cached_property
+    def reasons(self) -> tuple[Reason, ...]:
+        """What the checks say, whole. Of many marks far more pairs are refused than anybody reads."""
+        return tuple(map(self.finish, self.told))
 
     @cached_property
     def head_overlap_mm2(self) -> float | None:
