@@ -4,6 +4,7 @@ What a mark looks like makes its artists, where it is places them; so a mark tha
 """
 
 from math import atan2, cos, pi, sin
+from typing import Any
 
 import numpy as np
 import shapely
@@ -16,8 +17,9 @@ from shapely import Geometry
 from tiremap.drawing.labels import dimension_ends
 from tiremap.drawing.lettering import cap_height
 from tiremap.drawing.scene import Anchor, Area, DimensionLine, Label, Line, Scene, SceneMark, Symbol
+from tiremap.model.units import MM_PER_INCH
 from tiremap.render.palettes import POINTS_PER_MM, Look, look, palette
-from tiremap.render.quick_artists import MM_PER_INCH, QuickLine, QuickPatch, QuickText, Spot, ToDots
+from tiremap.render.quick_artists import QuickLine, QuickPatch, QuickText, Spot, ToDots
 from tiremap.render.symbols import SymbolPart, symbol_parts
 from tiremap.resources import read_toml
 
@@ -30,6 +32,8 @@ _LINE_SPACING = 1.28
 HATCH_MM = 0.18
 """Weight of hatching, paper mm."""
 _NOWHERE = Path(np.zeros((1, 2)))
+
+XY = tuple[float, float]
 
 Kind = tuple[object, ...]
 """All that a mark's artists are made from; marks of one kind differ in place and words alone."""
@@ -66,8 +70,8 @@ def made(mark: SceneMark, scene: Scene, palette_name: str, to_dots: ToDots) -> l
     return [*feet, _line(seen, to_dots), *arrows, *value]
 
 
-def place(mark: SceneMark, scene: Scene, artists: list[Artist], to_dots: ToDots) -> None:
-    """Put a mark's artists where the mark is, with the words it has."""
+def place(mark: SceneMark, scene: Scene, artists: list[Any], to_dots: ToDots) -> None:
+    """Put a mark's artists, as `made` gave them, where the mark is, with the words it has."""
     if isinstance(mark, Area):
         path = path_of(mark.shape)
         for patch in artists:
@@ -91,7 +95,7 @@ def place(mark: SceneMark, scene: Scene, artists: list[Artist], to_dots: ToDots)
         _place_dimension(mark, scene, artists, to_dots)
 
 
-def _place_dimension(mark: DimensionLine, scene: Scene, artists: list[Artist], to_dots: ToDots) -> None:
+def _place_dimension(mark: DimensionLine, scene: Scene, artists: list[Any], to_dots: ToDots) -> None:
     start, end = dimension_ends(mark)
     if mark.offset:
         for foot, (on, tip) in zip(artists, ((mark.start, start), (mark.end, end)), strict=False):
@@ -107,7 +111,9 @@ def _place_dimension(mark: DimensionLine, scene: Scene, artists: list[Artist], t
         _place_value(mark, scene, artists[3], (start, end), to_dots)
 
 
-def _place_value(mark: DimensionLine, scene: Scene, text: Text, ends, to_dots: ToDots) -> None:
+def _place_value(
+    mark: DimensionLine, scene: Scene, text: Text, ends: tuple[XY, XY], to_dots: ToDots
+) -> None:
     """The value above the middle of its line, readable from below or from the right."""
     (x0, y0), (x1, y1) = ends
     turn = np.degrees(atan2(y1 - y0, x1 - x0))
@@ -132,7 +138,9 @@ def _shifted(across_mm: float, up_mm: float, to_dots: ToDots) -> Transform:
 
 
 def _spot_of(artist: Artist) -> Spot:
-    return Artist.get_transform(artist)
+    spot: Any = Artist.get_transform(artist)  # a patch's own transform holds its path's too
+    assert isinstance(spot, Spot)
+    return spot
 
 
 def _patches(seen: Look, to_dots: ToDots) -> list[Artist]:

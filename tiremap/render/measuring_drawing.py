@@ -1,5 +1,6 @@
 """The small drawing of a measuring sheet: section and strip with a number at each place to be measured."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from math import pi
 
@@ -14,6 +15,7 @@ from tiremap.drawing.section_tire import tire_marks
 from tiremap.drawing.sight import section_of, strip_half_width, strip_window
 from tiremap.drawing.strip_ground import datum_marks, edge_marks, ground_marks, window_outline
 from tiremap.drawing.strip_marks import mark_shapes as strip_shapes
+from tiremap.geometry.frames import SectionPoint
 from tiremap.geometry.section import Section
 from tiremap.render.measuring_rows import Row
 from tiremap.render.page import BOLD, QUIET, Page, width_of
@@ -69,7 +71,8 @@ def _draw_section(
     marks = (*tire_marks(section), *section_shapes(assessment, section, view))
     frame = (-half, top - CROWN_DEPTH, half, top + 2.0)
     to_paper = _lay(page, Scene("section", marks, frame, "paper"), (x, y + BAND), width, height - 2 * BAND)
-    outer, inner = [], []
+    outer: list[Target] = []
+    inner: list[Target] = []
     for row in asked:
         above, points = _in_section(assessment, section, row)
         if points:
@@ -87,18 +90,22 @@ def _in_section(assessment: Assessment, section: Section, row: Row) -> tuple[boo
         "tread_depth_outboard": (0.9 * edge,), "under_grooves": (0.2 * edge,),
     }.get(row.place)
     if across is not None:
-        return True, [tuple(section.outer_place(s)) for s in across]
+        return True, [_point(section.outer_place(s)) for s in across]
     if row.place == "belt_width":
         belt = belt_edge(assessment.known_facts).drawn
-        return False, [tuple(section.liner_place(s)) for s in (-belt, belt)]
+        return False, [_point(section.liner_place(s)) for s in (-belt, belt)]
     mark = _mark_of(assessment, row)
     if mark is None:
         return True, []
     if row.place in ("outside", "size_outside"):
-        return True, [tuple(section.outer_place(mark.outside))]
+        return True, [_point(section.outer_place(mark.outside))]
     if row.place in ("inside", "size_inside", "lean_across", "head_length"):
-        return False, [tuple(section.liner_place(mark.inside))]
+        return False, [_point(section.liner_place(mark.inside))]
     return True, []
+
+
+def _point(place: SectionPoint) -> Point:
+    return place.x, place.r
 
 
 def _draw_strip(
@@ -135,7 +142,7 @@ def _mark_of(assessment: Assessment, row: Row) -> AssessedMark | None:
     return assessment.mark(parts[1]) if len(parts) == 3 else None
 
 
-def _lay(page: Page, scene: Scene, corner: Point, width: float, height: float):
+def _lay(page: Page, scene: Scene, corner: Point, width: float, height: float) -> Callable[[Point], Point]:
     """Lay a scene in a box of the page; gives what turns its points into points of the page."""
     x, y = corner
     axes = page.axes(x, y, width, height)

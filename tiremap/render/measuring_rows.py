@@ -1,6 +1,7 @@
 """What a measuring sheet asks for: each measurement with its place, ways of taking it, and from where on it passes."""
 
 from dataclasses import dataclass, replace
+from typing import Any
 
 from tiremap.assessment import Assessment, Needed
 from tiremap.drawing.bench_order import to_be_measured
@@ -77,20 +78,20 @@ def _row(number: int, needed: Needed, assessment: Assessment, unit: Unit) -> Row
     )
 
 
-def _places() -> dict:
+def _places() -> dict[str, Any]:
     return read_toml("help", "measuring_places.toml")
 
 
-def _ways(place: dict, unit: Unit) -> str:
+def _ways(place: dict[str, Any], unit: Unit) -> str:
     """The ways of taking it, each with how far off it may be: ``tape ±2, rule ±2 mm``; by eye is never offered."""
     tolerances, names = read_toml("dimensions", "tolerances.toml"), _places()["ways"]
     said = []
     for table in place.get("tolerances", ()):
         is_angle = table in ("around_deg", "lean")
-        for way, ends in tolerances[table].items():
+        for way, (below, above) in tolerances[table].items():
             if way in names:
                 how = names[way] + (" from both bead toes" if table == "bead_toes" else "")
-                said.append(f"{how} {_off(*ends, is_angle, unit)}")
+                said.append(f"{how} {_off(below, above, is_angle, unit)}")
     return ", ".join(said)
 
 

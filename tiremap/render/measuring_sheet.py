@@ -12,7 +12,7 @@ from tiremap.drawing.wording import ANSWER_WORDS, Unit
 from tiremap.errors import TiremapError
 from tiremap.render.measuring_drawing import BALLOON, draw_places, number_circle
 from tiremap.render.measuring_rows import Look, Row, looks, rows
-from tiremap.render.page import BOLD, PLAIN, QUIET, Page, wrapped
+from tiremap.render.page import BOLD, PLAIN, QUIET, Page, Type, wrapped
 from tiremap.render.page_file import write_pages
 from tiremap.render.sheet_flow import Block, Flow
 from tiremap.render.sheet_head import EDGE, cautions, cautions_height, head
@@ -34,7 +34,7 @@ class MeasureBlock:
     counted: bool = True
 
     @property
-    def _lines(self) -> list[tuple[str, object]]:
+    def _lines(self) -> list[tuple[str, Type]]:
         wide = self.width - NUMBER_ROOM - BOX_WIDTH - TAKEN_WIDTH - 2 * GAP
         row = self.row
         texts = ((row.words, BOLD), (row.where, PLAIN), (row.passes, PLAIN),

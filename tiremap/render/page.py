@@ -16,7 +16,8 @@ from matplotlib.transforms import Affine2D, ScaledTranslation
 
 from tiremap.drawing.scene import SymbolKind
 from tiremap.errors import TiremapError
-from tiremap.render.artists import FACE, MM_PER_INCH, symbol_patch
+from tiremap.model.units import MM_PER_INCH
+from tiremap.render.artists import FACE, symbol_patch
 from tiremap.render.palettes import POINTS_PER_MM, palette
 from tiremap.render.symbols import symbol_parts
 from tiremap.resources import read_toml
@@ -40,7 +41,8 @@ class Type:
     @property
     def points(self) -> float:
         """Font size, points."""
-        return self.cap / read_toml("drawing", "styles.toml")["metrics"]["cap_height_of_size"] * POINTS_PER_MM
+        share: float = read_toml("drawing", "styles.toml")["metrics"]["cap_height_of_size"]
+        return self.cap / share * POINTS_PER_MM
 
     @property
     def line(self) -> float:
@@ -111,7 +113,7 @@ class Page:
 
     def symbol(self, x: float, y: float, kind: SymbolKind, size: float) -> None:
         """A symbol with its middle at (x, y), ``size`` times as large as in a drawing."""
-        place = ScaledTranslation(x, y, self.sheet.transData)
+        place = ScaledTranslation(x, y, self.sheet.transData)  # type: ignore[arg-type]  # it is affine
         to_figure = Affine2D().scale(size / MM_PER_INCH) + self.figure.dpi_scale_trans + place
         for part in symbol_parts(kind):
             dashes = None if part.dashes is None else tuple(size * each for each in part.dashes)

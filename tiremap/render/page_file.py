@@ -63,14 +63,19 @@ def printed_unscaled(pdf: bytes) -> bytes:
     The catalog is written anew behind the end, as an incremental update (7.5.6): the bytes before stay as they were.
     """
     trailer = pdf[pdf.rindex(b"trailer") :]
-    root, size, info = (
-        int(re.search(rb"/" + key + rb" (\d+)", trailer)[1]) for key in (b"Root", b"Size", b"Info")
-    )
-    pages = int(re.search(rb"\b%d 0 obj\s*<<.*?/Pages (\d+) 0 R" % root, pdf, re.DOTALL)[1])
-    before = int(re.search(rb"startxref\s+(\d+)", trailer)[1])
+    root, size, info = (_number_in(trailer, rb"/" + key + rb" (\d+)") for key in (b"Root", b"Size", b"Info"))
+    pages = _number_in(pdf, rb"\b%d 0 obj\s*<<.*?/Pages (\d+) 0 R" % root)
+    before = _number_in(trailer, rb"startxref\s+(\d+)")
     at = len(pdf)
     catalog = b"%d 0 obj\n<< /Type /Catalog /Pages %d 0 R" % (root, pages)
     catalog += b" /ViewerPreferences << /PrintScaling /None >> >>\nendobj\n"
     table = b"xref\n%d 1\n%010d 00000 n \n" % (root, at)
     ends = b"trailer\n<< /Size %d /Root %d 0 R /Info %d 0 R /Prev %d >>\n" % (size, root, info, before)
     return pdf + catalog + table + ends + b"startxref\n%d\n%%%%EOF\n" % (at + len(catalog))
+
+
+def _number_in(pdf: bytes, pattern: bytes) -> int:
+    """The number that stands there in every file matplotlib writes."""
+    found = re.search(pattern, pdf, re.DOTALL)
+    assert found is not None
+    return int(found[1])

@@ -12,7 +12,8 @@ from matplotlib.artist import Artist
 from matplotlib.axes import Axes
 
 from tiremap.drawing.scene import Scene, SceneMark, keys_of
-from tiremap.render.artists import MM_PER_INCH, Kind, kind_of, made, place
+from tiremap.model.units import MM_PER_INCH
+from tiremap.render.artists import Kind, kind_of, made, place
 from tiremap.render.palettes import palette
 from tiremap.render.quick_artists import ToDots
 

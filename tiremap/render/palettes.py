@@ -46,7 +46,8 @@ def palette(name: str) -> dict[str, str]:
     palettes = read_toml("drawing", "styles.toml")["palettes"]
     if name not in palettes:
         raise TiremapError(f"There is no palette {name!r}.", f"Use one of {', '.join(palettes)}.")
-    return palettes[name]
+    colors: dict[str, str] = palettes[name]
+    return colors
 
 
 @lru_cache(maxsize=1024)

@@ -19,9 +19,10 @@ from matplotlib.lines import Line2D
 from matplotlib.patches import PathPatch
 from matplotlib.path import Path
 from matplotlib.text import Text
-from matplotlib.transforms import Affine2D, Affine2DBase, IdentityTransform
+from matplotlib.transforms import Affine2D, Affine2DBase, IdentityTransform, Transform
 
-MM_PER_INCH = 25.4
+from tiremap.model.units import MM_PER_INCH
+
 MOST_KEPT = 4096
 """How many words set in type are remembered; then all are forgotten."""
 
@@ -33,6 +34,8 @@ Ink = tuple[GraphicsContextBase, Any]
 
 class ToDots(Affine2DBase):
     """From mm of a drawing to dots: the transform of its axes, worked out once until that changes."""
+
+    _invalid: int
 
     def __init__(self, axes: Axes) -> None:
         super().__init__()
@@ -50,6 +53,8 @@ class ToDots(Affine2DBase):
 
 class Spot(Affine2DBase):
     """From paper mm about a point of the drawing to dots; turned by ``turn`` radians about it."""
+
+    _invalid: int
 
     def __init__(self, to_dots: ToDots) -> None:
         super().__init__()
@@ -147,7 +152,7 @@ class QuickText(Text):
             self._inks = self._pen(), None if behind is None else _ink_of(behind.draw)
         words, (pen, paper) = self._in_type(renderer.dpi), self._inks
         x, y = self.get_transform().transform(self.get_position())
-        if words.behind is not None:
+        if words.behind is not None and paper is not None:
             path, about = words.behind
             there = about.copy()
             there[:2, 2] += x, y
@@ -162,9 +167,11 @@ class QuickText(Text):
     def _pen(self) -> GraphicsContextBase:
         pen = GraphicsContextBase()
         pen.set_foreground(self.get_color())
-        pen.set_alpha(self.get_alpha())
+        alpha = self.get_alpha()
+        if alpha is not None:
+            pen.set_alpha(alpha)
         pen.set_antialiased(self.get_antialiased())
-        self._set_gc_clip(pen)
+        self._set_gc_clip(pen)  # type: ignore[attr-defined]  # matplotlib's stubs leave it out
         return pen
 
     def _in_type(self, dpi: float) -> SetWords:
@@ -194,7 +201,7 @@ class _Listener(RendererBase):
 
     ink: Ink
 
-    def draw_path(self, gc: GraphicsContextBase, path: Path, transform: Affine2DBase, rgbFace: Any = None) -> None:
+    def draw_path(self, gc: GraphicsContextBase, path: Path, transform: Transform, rgbFace: Any = None) -> None:
         self.ink = gc, rgbFace
 
 
@@ -208,19 +215,22 @@ class _Typesetter(RendererAgg):
     """Takes down what a text at the origin would put where, with y up."""
 
     def __init__(self, dpi: float) -> None:
-        super().__init__(1, 1, dpi)
+        super().__init__(1, 1, dpi)  # type: ignore[no-untyped-call]  # Agg has no types
         self._lines: list[SetLine] = []
         self._behind: tuple[Path, np.ndarray] | None = None
 
     def flipy(self) -> bool:
         return False
 
-    def draw_path(self, gc: GraphicsContextBase, path: Path, transform: Affine2DBase, rgbFace: Any = None) -> None:
+    def draw_path(self, gc: GraphicsContextBase, path: Path, transform: Transform, rgbFace: Any = None) -> None:
         self._behind = path, transform.get_matrix().copy()
 
-    def draw_text(self, gc, x, y, s, prop, angle, ismath=False, mtext=None) -> None:
+    def draw_text(
+        self, gc: GraphicsContextBase, x: float, y: float, s: str, prop: Any, angle: float, ismath: Any = False,
+        mtext: Any = None,
+    ) -> None:
         """As `RendererAgg` does it, up to laying the ink."""
-        font = self._prepare_font(prop)
+        font = self._prepare_font(prop)  # type: ignore[no-untyped-call]  # Agg has no types
         font.set_text(s, 0, flags=get_hinting_flag())
         font.draw_glyphs_to_bitmap(antialiased=gc.get_antialiased())
         descent = font.get_descent() / 64.0

@@ -87,7 +87,7 @@ def sheet_pages(
     return pages if one_page else [*to_write_on, *pages, *_for_the_shop(assessment, unit, page, len(pages) + 1)]
 
 
-def _told(assessment: Assessment, unit: Unit, width: float, room: float) -> list[Written]:
+def _told(assessment: Assessment, unit: Unit, width: float, room: float) -> Sequence[Written]:
     """What the first page tells in so much ``room`` (mm): holes, decisions, reasons, and the steps that were done."""
     blocks: list[Written] = []
     holes = holes_line(assessment)

@@ -29,7 +29,8 @@ SIGNED: dict[Answer, str] = {
 
 def plain_words(code: str) -> str | None:
     """Why a check refuses, for the customer; ``None`` for a code that never refuses."""
-    return read_toml("refusals.toml")["says"].get(code)
+    words: str | None = read_toml("refusals.toml")["says"].get(code)
+    return words
 
 
 def why_refused(assessment: Assessment, unit: Unit, width: float) -> list[Block]:

@@ -1,5 +1,7 @@
 """The measurements on a job sheet exactly as they were taken: value, unit, from where, how; nothing is converted."""
 
+from collections.abc import Sequence
+
 from tiremap.assessment import Assessment
 from tiremap.model.job import Injury, Repair, Tire
 from tiremap.model.measures import Across, Around, BeadToes, HoleSize, How, Lean, Length, Origin, Taken
@@ -28,7 +30,7 @@ _OF_REPAIR = {"inside": "middle", "around": "around", "head_length": "head", "he
 _LABEL, _VALUE = 34.0, 150.0
 
 
-def measured_blocks(assessment: Assessment, width: float) -> list[Written]:
+def measured_blocks(assessment: Assessment, width: float) -> Sequence[Written]:
     """What was measured on the tire, at each injury and at each earlier repair; what was not is left out."""
     job = assessment.job
     rows = [("Tire", _listed(job.tire, _OF_TIRE))]

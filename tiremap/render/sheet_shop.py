@@ -29,19 +29,21 @@ NEAREST_PAIRS = 12
 _LABEL, _VALUE = 34.0, 150.0
 
 
-def shop_blocks(assessment: Assessment, unit: Unit, width: float) -> list[Written]:
+def shop_blocks(assessment: Assessment, unit: Unit, width: float) -> Sequence[Written]:
     """Everything on the shop's page, in order."""
     blocks: list[Written] = []
     for each in repair_dimensions(assessment):
         blocks += injury_blocks(each, unit, width, refused=assessment.answer == "not_repairable")
-    blocks += pair_blocks(assessment, unit, width) + measured_blocks(assessment, width)
+    blocks += pair_blocks(assessment, unit, width)
+    blocks += measured_blocks(assessment, width)
     blocks += stock_blocks(assessment, unit, width)
     job = assessment.job
-    blocks += leak_blocks(job.leak_check, _air_l(assessment, job.leak_check), width) + refit_blocks(job.refit, width)
+    blocks += leak_blocks(job.leak_check, _air_l(assessment, job.leak_check), width)
+    blocks += refit_blocks(job.refit, width)
     return [*blocks, *check_blocks(printed_reasons(assessment), unit, width)]
 
 
-def check_blocks(reasons: Sequence[Reason], unit: Unit, width: float) -> list[Written]:
+def check_blocks(reasons: Sequence[Reason], unit: Unit, width: float) -> Sequence[Written]:
     """Every check: those that ask for something each by itself, the others together where their source is the same."""
     weighty = [each for each in reasons if each.level in ("refuse", "measure")]
     others = [each for each in reasons if each.level in ("caution", "note")]
@@ -49,7 +51,7 @@ def check_blocks(reasons: Sequence[Reason], unit: Unit, width: float) -> list[Wr
     return [heading, *reason_blocks(weighty, unit, width), *joined_blocks(others, unit, width)]
 
 
-def injury_blocks(of: RepairDimensions, unit: Unit, width: float, *, refused: bool = False) -> list[Written]:
+def injury_blocks(of: RepairDimensions, unit: Unit, width: float, *, refused: bool = False) -> Sequence[Written]:
     """The dimensions to work to at one injury, then its ground as a tape finds it.
 
     Of a refused tire they are what it was weighed with, and nothing is said of how to work.
@@ -137,7 +139,7 @@ def _number(of: Range) -> str:
     return f"{of.low:.1f} to {of.high:.1f}" if of.low is not None and of.high is not None else UNKNOWN
 
 
-def pair_blocks(assessment: Assessment, unit: Unit, width: float) -> list[Written]:
+def pair_blocks(assessment: Assessment, unit: Unit, width: float) -> Sequence[Written]:
     """The nearest pairs, and how many are left out."""
     pairs = sorted(assessment.pairs, key=lambda each: inf if each.distance_mm is None else each.distance_mm)
     rows = [_pair(each, unit) for each in pairs[:NEAREST_PAIRS]]
@@ -160,7 +162,7 @@ def _pair(of: AssessedPair, unit: Unit) -> tuple[str, ...]:
     )
 
 
-def stock_blocks(assessment: Assessment, unit: Unit, width: float) -> list[Written]:
+def stock_blocks(assessment: Assessment, unit: Unit, width: float) -> Sequence[Written]:
     """The stock the answer was given with: the units that would be fitted, the borders, and on whose word."""
     stock: Stock = assessment.stock
     used = dict.fromkeys(mark.unit for mark in assessment.injuries if mark.unit is not None)
@@ -184,7 +186,7 @@ def _air_l(assessment: Assessment, check: LeakCheck | None) -> float | None:
     return None if section is None else section.air_volume_l
 
 
-def leak_blocks(check: LeakCheck | None, air_l: float | None, width: float) -> list[Written]:
+def leak_blocks(check: LeakCheck | None, air_l: float | None, width: float) -> Sequence[Written]:
     """The leak check as it was entered, and what it tells where that can be told; nothing where none was entered."""
     if check is None:
         return []
@@ -195,7 +197,7 @@ def leak_blocks(check: LeakCheck | None, air_l: float | None, width: float) -> l
     ]
     rows += [("Gauge off by", f"± {check.gauge.value:g} {check.gauge.unit}")] if check.gauge else []
     rows += [("Air in the tire", f"{check.air_volume_l:g} L")] if check.air_volume_l else []
-    if air_l is not None and None not in (check.before, check.after, check.hours):
+    if air_l is not None and check.before is not None and None not in (check.after, check.hours):
         found = leak_found(check, air_l, volume_exact=check.air_volume_l is not None)
         rows.append(("What it tells", " ".join(leak_lines(found, check.before.unit))))
     return table("Leak check", (), rows, (_LABEL, _VALUE), width)
@@ -206,7 +208,7 @@ def _read(pressure: Pressure | None, temperature: Temperature | None) -> str:
     return said if temperature is None else f"{said} at {temperature.value:g} °{temperature.unit}"
 
 
-def refit_blocks(refit: Refit | None, width: float) -> list[Written]:
+def refit_blocks(refit: Refit | None, width: float) -> Sequence[Written]:
     """The refit as it was entered, and the guide to it; nothing where none was entered."""
     if refit is None:
         return []

@@ -134,7 +134,8 @@ def _quantity(value: float, quantity: str | None, unit: Unit, exact: bool = Fals
 
 def printed_reasons(assessment: Assessment) -> list[Reason]:
     """The reasons to print, in order of weight: of many pairs that pass the same check only the closest few."""
-    printed, passed = [], {}
+    printed: list[Reason] = []
+    passed: dict[str, list[Reason]] = {}
     for reason in assessment.all_reasons:
         if reason.level == "note" and len(reason.subject) == 2:
             passed.setdefault(reason.code, []).append(reason)

@@ -11,16 +11,19 @@ from pathlib import Path
 
 import numpy as np
 from matplotlib.lines import Line2D
+from numpy.typing import ArrayLike
 from shapely import Polygon
 from shapely.affinity import translate
 
 from tiremap.assessment import AssessedMark, Assessment
 from tiremap.drawing.said import said_in
 from tiremap.drawing.wording import ANSWER_WORDS, Unit, length
-from tiremap.geometry.footprints import Head, laid_flat
+from tiremap.geometry.footprints import laid_flat
 from tiremap.model.cautions import short_caution
-from tiremap.render.page import BOLD, PLAIN, POINTS_PER_MM, QUIET, TITLE, Page, Type, wrapped
+from tiremap.model.stock import RepairUnit
+from tiremap.render.page import BOLD, PLAIN, QUIET, TITLE, Page, Type, wrapped
 from tiremap.render.page_file import write_pages
+from tiremap.render.palettes import POINTS_PER_MM
 from tiremap.render.sheet_head import EDGE, cautions, cautions_height, head
 from tiremap.render.sheet_words import job_line
 from tiremap.repair_dimensions import RepairDimensions, repair_dimensions
@@ -43,6 +46,7 @@ class _Tile:
     """One injury's outlines, mm, its middle at the origin: x outboard, y around and downward."""
 
     mark: AssessedMark
+    unit: RepairUnit
     dimensions: RepairDimensions
     outlines: tuple[tuple[str, Polygon, float, bool], ...]
     """Name, outline, weight of its line, and whether it is dashed."""
@@ -78,8 +82,9 @@ def template_pages(assessment: Assessment, *, page: str = "A4", unit: Unit = "mm
 
 def _tile(assessment: Assessment, mark: AssessedMark, dimensions: RepairDimensions) -> _Tile:
     beyond = assessment.stock.beyond_the_head
-    shape: Head = mark.head
-    return _Tile(mark, dimensions, (
+    shape = mark.head
+    assert shape is not None and mark.unit is not None  # every hole of a repairable tire has a unit
+    return _Tile(mark, mark.unit, dimensions, (
         ("head", laid_flat(shape), LINE, False),
         ("buff to here", laid_flat(shape.grown(beyond.border)), BOLD_LINE, False),
         ("seal to here", laid_flat(shape.grown(beyond.border + beyond.sealed)), FINE, True),
@@ -139,7 +144,7 @@ def _draw(paper: Page, tile: _Tile, x: float, y: float, unit: Unit) -> None:
         paper.line_of_text(x + side * (across + 1.5), y + 4.0, words, QUIET, right=side < 0)
     _arrow(paper, (x, y + around + 1), (x, y + around + _ARROW))
     paper.line_of_text(x + 2.0, y + around + _ARROW - 1.0, "angles grow this way", QUIET)
-    unit_fitted = tile.mark.unit
+    unit_fitted = tile.unit
     said = f"Injury {tile.mark.id}: head {length(unit_fitted.head_length_mm, unit)}"
     if unit_fitted.head_width_mm is not None:
         said += f" by {length(unit_fitted.head_width_mm, unit)}, long side {unit_fitted.head_along} the tire"
@@ -179,7 +184,7 @@ def _check(paper: Page) -> None:
 
 
 def _too_large(paper: Page, tile: _Tile, unit: Unit) -> None:
-    size = length(tile.mark.unit.head_length_mm, unit)
+    size = length(tile.unit.head_length_mm, unit)
     words = f"Injury {tile.mark.id}: its ground around a head of {size} does not fit this paper. Draw around the unit."
     paper.text(EDGE, EDGE + _ROOM_ABOVE, wrapped(words, paper.width - 2 * EDGE, BOLD), BOLD)
 
@@ -215,7 +220,7 @@ def _arrow(paper: Page, start: tuple[float, float], end: tuple[float, float]) ->
         _line(paper, [end[0], back[0]], [end[1], back[1]], LINE)
 
 
-def _line(paper: Page, x: Sequence[float], y: Sequence[float], weight: float, dashed: bool = False) -> None:
+def _line(paper: Page, x: ArrayLike, y: ArrayLike, weight: float, dashed: bool = False) -> None:
     line = Line2D(
         x, y, color=paper.colors["ink"], linewidth=weight * POINTS_PER_MM,
         linestyle=(0, (6, 4)) if dashed else "solid", solid_joinstyle="round",
