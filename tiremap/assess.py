@@ -8,13 +8,14 @@ from dataclasses import replace
 from functools import partial
 from itertools import combinations
 from math import comb
+from typing import NamedTuple
 
 from tiremap.assessment import AssessedMark, AssessedPair, Assessment, Needed, Pairs
 from tiremap.geometry.footprints import Head
 from tiremap.geometry.frames import TreadPoint
 from tiremap.geometry.liner_strip import Strip
 from tiremap.geometry.section_inputs import SectionInputs
-from tiremap.model.job import Injury, Job, Repair
+from tiremap.model.job import Answer, Injury, Job, Repair
 from tiremap.model.rule_set import RuleSet
 from tiremap.model.rule_set_file import rule_set_or_why
 from tiremap.model.stock import RepairUnit, Stock
@@ -40,6 +41,9 @@ from tiremap.workshop.foreseen import prepare
 from tiremap.workshop.ground import Ground, head_of
 from tiremap.workshop.stock import stock_in_use
 
+Kept = dict[str, AssessedMark]
+"""Marks taken over from an assessment before, by id."""
+
 
 def assess(
     job: Job, rule_set: RuleSet | None = None, stock: Stock | None = None, *, advise: bool = True,
@@ -55,6 +59,60 @@ def assess(
     with file, key and reason. Raises `TiremapError`
     for a size code that cannot be read.
     """
+    drawn, kept, asked = _before_any_question(job, rule_set, stock, None if advise else before)
+    if isinstance(asked, Reason):
+        return _blocked(drawn, asked)
+    if before is not None and kept:
+        pairs = {(each.first, each.second): each for each in before.pairs if each.first in kept and each.second in kept}
+        return _answered(drawn, asked, _as_it_is, kept, pairs)
+    return _answered(drawn, asked, advised if advise else _as_it_is, {}, {})
+
+
+class Verdict(NamedTuple):
+    """An answer, the reason that decides it without what to measure (a Repairable has none), and the marks as drawn."""
+
+    answer: Answer
+    deciding: Reason | None
+    drawn: Assessment
+
+
+def verdict(job: Job) -> Verdict:
+    """What `assess` answers, and why: the same questions in the same order, up to the first refusal.
+
+    Nothing outweighs that one, so the questions behind it and every margin they would have are left out. Raises as
+    `assess` does.
+    """
+    drawn, _, asked = _before_any_question(job, None, None, None)
+    if isinstance(asked, Reason):
+        return Verdict("measure_first", asked, drawn)
+    heaviest_yet = None
+    for reason in _every_reason(asked, drawn):
+        if reason.level == "refuse":
+            return Verdict("not_repairable", reason, drawn)
+        if reason.level == "measure" and heaviest_yet is None:
+            heaviest_yet = reason
+    return Verdict("repairable" if heaviest_yet is None else "measure_first", heaviest_yet, drawn)
+
+
+def _every_reason(case: Case, drawn: Assessment) -> Iterator[Reason]:
+    """Every reason that can turn the answer: of the tire, of its injuries, of its pairs."""
+    yield from (reason for question in OF_THE_TIRE for reason in question(case))
+    if not case.injuries:
+        yield nothing_marked()
+    yield from (reason for mark in case.injuries for question in OF_AN_INJURY for reason in question(case, mark))
+    reaches = [reach_of(case.facts, mark.facts) for mark in drawn.marks]
+    for first, second in near_pairs(case, reaches):
+        pair = apart(case.facts, reaches[first], reaches[second])
+        yield from (reason for question in OF_A_PAIR for reason in question(case, pair))
+
+
+def _before_any_question(
+    job: Job, rule_set: RuleSet | None, stock: Stock | None, before: Assessment | None
+) -> tuple[Assessment, Kept, Case | Reason]:
+    """The tire and its marks as drawn, those of ``before`` that are kept, and the case to ask about.
+
+    Where nothing can be asked there is the reason for that in place of a case.
+    """
     no_stock = unreadable = ""
     if stock is None:
         stock, no_stock = stock_in_use()
@@ -62,21 +120,18 @@ def assess(
         rule_set, unreadable = rule_set_or_why(job.rule_set)
     facts = before.facts if before is not None and before.job.tire == job.tire else tire_facts(job)
     if facts is None:
-        return _blocked(_blank(job, rule_set, stock), no_size())
-    kept = {} if before is None or advise else _unchanged(before, job, rule_set, stock)
+        return _blank(job, rule_set, stock), {}, no_size()
+    kept = {} if before is None else _unchanged(before, job, rule_set, stock)
     drawn = _drawn(job, rule_set, stock, facts, kept)
     if rule_set is None:
-        return _blocked(drawn, rule_set_unreadable(str(job.rule_set), unreadable) if unreadable else no_rule_set())
+        why = rule_set_unreadable(str(job.rule_set), unreadable) if unreadable else no_rule_set()
+        return drawn, {}, why
     if no_stock:
-        return _blocked(drawn, stock_unreadable(no_stock))
+        return drawn, {}, stock_unreadable(no_stock)
     if facts.tire_class is None or drawn.zone is None:
-        return _blocked(drawn, class_not_spoken_of(rule_set, facts.tire_class))
+        return drawn, {}, class_not_spoken_of(rule_set, facts.tire_class)
     injuries, repairs = (tuple(mark.facts for mark in marks) for marks in (drawn.injuries, drawn.repairs))
-    case = Case(job, facts, rule_set, facts.tire_class, stock, injuries, repairs)
-    if before is not None and kept:
-        pairs = {(each.first, each.second): each for each in before.pairs if each.first in kept and each.second in kept}
-        return _answered(drawn, case, _as_it_is, kept, pairs)
-    return _answered(drawn, case, advised if advise else _as_it_is, {}, {})
+    return drawn, kept, Case(job, facts, rule_set, facts.tire_class, stock, injuries, repairs)
 
 
 def _blank(job: Job, rule_set: RuleSet | None, stock: Stock) -> Assessment:
@@ -86,10 +141,6 @@ def _blank(job: Job, rule_set: RuleSet | None, stock: Stock) -> Assessment:
         pairs=(), facts=None, strip=None, section_inputs=None, zone=None, zone_half_width_mm=None,
         needed=(),
     )
-
-
-Kept = dict[str, AssessedMark]
-"""Marks taken over from an assessment before, by id."""
 
 
 def _unchanged(before: Assessment, job: Job, rule_set: RuleSet | None, stock: Stock) -> Kept:

@@ -1,5 +1,6 @@
 """What is left out or worked out once for speed changes nothing: the quick way against the slow one."""
 
+import re
 from dataclasses import replace
 from itertools import combinations, product
 
@@ -13,12 +14,13 @@ from tests.helpers.counts import examples
 from tests.helpers.jobs import at_angle, bench_job, crown_injury, earlier_repair
 from tests.helpers.slow_margins import slow_margin
 from tests.helpers.strategies import jobs
-from tiremap.assess import assess
+from tiremap.assess import assess, verdict
 from tiremap.assessment import Assessment, case_of
 from tiremap.edits.change import changed
 from tiremap.errors import TiremapError
 from tiremap.geometry.footprints import union_outline
 from tiremap.geometry.liner_strip import true_area
+from tiremap.model.job import Job
 from tiremap.model.rule_set_file import rule_set_named, rule_set_names
 from tiremap.resources import sample_jobs_folder
 from tiremap.rules.head_at_edges import belt_edge_question, tread_edge_question
@@ -166,6 +168,32 @@ def test_shapes_drawn_or_not_the_answer_is_the_same_and_areas_are_those_of_the_h
         border = drawn.stock.beyond_the_head.border
         heads = [(mark.inside_place, mark.head.grown(border)) for mark in kept]
         assert record["buffed_area_mm2"] == true_area(drawn.strip, union_outline(drawn.strip, heads))
+
+
+def same_verdict(job: Job) -> None:
+    """The register's answer and deciding reason are those of a whole assessment, or both raise the same."""
+    try:
+        whole = assess(job, advise=False)
+    except TiremapError as error:
+        with pytest.raises(TiremapError, match=re.escape(str(error))):
+            verdict(job)
+        return
+    found = verdict(job)
+    assert (found.answer, found.deciding) == (whole.answer, whole.deciding)
+    assert [mark.outside for mark in found.drawn.injuries] == [mark.outside for mark in whole.injuries]
+
+
+@EASY
+@given(ANY_JOB, st.none() | st.sampled_from(rule_set_names()))
+def test_what_the_register_stops_at_is_what_decides_the_whole_answer(job, rule_set):
+    same_verdict(job)
+    same_verdict(changed(job, rule_set=rule_set))
+
+
+@pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
+def test_nor_does_it_stop_elsewhere_on_any_sample_under_any_rule_set(path):
+    for name in rule_set_names():
+        same_verdict(changed(read_job(path), rule_set=name))
 
 
 def test_many_marks_are_asked_of_few_pairs():

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from tiremap import __version__
-from tiremap.assess import assess
+from tiremap.assess import Verdict, verdict
 from tiremap.assessment import Assessment
 from tiremap.errors import TiremapError
 from tiremap.model.job import Answer, Job
@@ -159,13 +159,13 @@ def _read(plain: Entry, data: bytes) -> Entry:
         rules=rules_of_today(plain.rules) if _ages_by_today(job) else plain.rules,
     )
     try:
-        assessment = assess(job, advise=False)
+        found = verdict(job)
     except TiremapError as error:
         return replace(told, row=replace(told.row, fault=str(error)))
     except Exception as error:  # one job that brings out a defect must not keep the others from being listed
         fault = f"Tiremap itself failed on this job ({type(error).__name__}: {error}). Please report it with the file."
         return replace(told, row=replace(told.row, fault=fault))
-    return replace(told, row=_answered(told.row, assessment), across=_across(assessment))
+    return replace(told, row=_answered(told.row, found), across=_across(found.drawn))
 
 
 def _row(path: str, job: Job) -> RegisterRow:
@@ -178,11 +178,10 @@ def _row(path: str, job: Job) -> RegisterRow:
     )
 
 
-def _answered(row: RegisterRow, assessment: Assessment) -> RegisterRow:
-    first = assessment.deciding
-    if first is None:
-        return replace(row, answer=assessment.answer)
-    return replace(row, answer=assessment.answer, deciding=first.code, deciding_says=first.says)
+def _answered(row: RegisterRow, found: Verdict) -> RegisterRow:
+    if found.deciding is None:
+        return replace(row, answer=found.answer)
+    return replace(row, answer=found.answer, deciding=found.deciding.code, deciding_says=found.deciding.says)
 
 
 def _across(assessment: Assessment) -> tuple[float, ...]:

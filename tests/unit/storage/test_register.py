@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from tests.helpers.jobs import bench_job, crown_injury, measured_tire
-from tiremap.assess import assess
+from tiremap.assess import assess, verdict
 from tiremap.errors import TiremapError
 from tiremap.model.job import Decision, Job
 from tiremap.resources import cache_folder, sample_jobs_folder
@@ -175,12 +175,12 @@ def test_a_file_that_may_not_be_read_is_tried_again_each_time(folder, monkeypatc
 
 
 def test_a_defect_brought_out_by_one_job_does_not_keep_the_others_from_being_listed(folder, monkeypatch):
-    def failing(job, advise):
+    def failing(job):
         if job.job_number == "1":
             raise ZeroDivisionError("division by zero")
-        return assess(job, advise=advise)
+        return verdict(job)
 
-    monkeypatch.setattr(register_rows, "assess", failing)
+    monkeypatch.setattr(register_rows, "verdict", failing)
     register = Register(folder)
     assert register.refresh().faulty == 1
     assert "ZeroDivisionError" in rows(register)["a.json"].fault and rows(register)["below/b.json"].answer
