@@ -6,7 +6,7 @@ carries them inside it.
 
 import os
 import tomllib
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path
 from typing import Any
 
@@ -18,11 +18,15 @@ FOLDER_VARIABLE = "TIREMAP_SETTINGS_FOLDER"
 CACHE_VARIABLE = "TIREMAP_CACHE_FOLDER"
 """Environment variable that names another cache folder."""
 
+_FOLDERS_KEPT = 16
+"""How many settings folders are remembered; outside tests there is one."""
+
 _PACKAGE = Path(__file__).resolve().parent
 _SHIPPED = _PACKAGE / "_shipped"
 _TOP = _SHIPPED if _SHIPPED.is_dir() else _PACKAGE.parent
 
 
+@cache
 def resource_path(*parts: str) -> Path:
     """The path of a file or folder under ``resources/``; ``parts`` are its path elements."""
     return _TOP.joinpath("resources", *parts)
@@ -35,14 +39,13 @@ def sample_jobs_folder() -> Path:
 
 def settings_folder() -> Path:
     """The user's settings folder; it need not exist yet."""
-    named = os.environ.get(FOLDER_VARIABLE)
-    return Path(named) if named else _users_own_folder()
+    return _settings_folder(os.environ.get(FOLDER_VARIABLE, ""))
 
 
-@cache
-def _users_own_folder() -> Path:
-    """Asked of the system once: every assessment looks there for the shop's stock."""
-    return user_config_path("tiremap", appauthor=False)
+@lru_cache(_FOLDERS_KEPT)
+def _settings_folder(named: str) -> Path:
+    """The folder of that name, else the user's own. Made once: every assessment looks there for the shop's stock."""
+    return Path(named) if named else user_config_path("tiremap", appauthor=False)
 
 
 def cache_folder() -> Path:
@@ -58,7 +61,12 @@ def shop_rule_sets_folder() -> Path:
 
 def shop_stock_path() -> Path:
     """The file of the shop's own stock of repair units; it need not exist."""
-    return settings_folder() / "stock.toml"
+    return _stock_in(settings_folder())
+
+
+@lru_cache(_FOLDERS_KEPT)
+def _stock_in(folder: Path) -> Path:
+    return folder / "stock.toml"
 
 
 @cache

@@ -221,8 +221,10 @@ def bands_of(limits: tuple[Limit, ...], tire_class: TireClass | None) -> list[Li
 
 def limit_for(limits: tuple[Limit, ...], tire_class: TireClass | None, nominal_width_mm: float) -> Limit | None:
     """The limit that holds for a class and nominal section width (mm), or ``None`` where the set is silent."""
-    bands = bands_of(limits, tire_class)
-    return next((limit for limit in bands if nominal_width_mm <= limit.section_width_up_to), None)
+    wide_enough = (
+        limit for limit in limits if nominal_width_mm <= limit.section_width_up_to and tire_class in limit.classes
+    )
+    return min(wide_enough, key=lambda limit: limit.section_width_over, default=None)
 
 
 def _covers_every_width(bands: list[Limit]) -> bool:

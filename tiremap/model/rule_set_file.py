@@ -108,7 +108,8 @@ def rule_set_named(name: str) -> RuleSet:
     Raises `TiremapError` listing the names there are, or saying what is wrong with a shop's own.
     """
     path = rule_set_path(name)
-    if name != Path(name).name or not os.path.isfile(path):  # unlike Path.is_file, never an error
+    published = name in published_rule_set_names()
+    if not published and (name != Path(name).name or not os.path.isfile(path)):  # unlike Path.is_file, never an error
         raise TiremapError(f"There is no rule set {shown(name)}.", f"There are: {', '.join(rule_set_names())}.")
     return _as_it_stands(path)
 

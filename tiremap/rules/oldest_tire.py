@@ -6,6 +6,7 @@ was not entered or cannot be read leaves the age unknown.
 
 from dataclasses import replace
 from datetime import date
+from functools import lru_cache
 
 from tiremap.errors import TiremapError
 from tiremap.model.date_code import age_years, read_date_code
@@ -15,6 +16,9 @@ from tiremap.rules.reasons import Reason, Settles, Turns
 from tiremap.rules.weighing import LimitSays, Words, level_of, reason_for
 
 FIELD = "tire.date_code"
+
+_AGES_KEPT = 64
+"""How many ages are kept: two checks of a tire ask for the same, and every edit of a job asks again."""
 
 
 def oldest_tire(case: Case) -> list[Reason]:
@@ -44,8 +48,12 @@ def oldest_tire(case: Case) -> list[Reason]:
 
 def age_of(date_code: str, job_date: str | None) -> tuple[float, float]:
     """The least and greatest age in years on the job's date, or today. Raises `TiremapError` for a code unread."""
-    on = _day_of(job_date)
-    return age_years(read_date_code(date_code, on), on)
+    return _age_on(date_code, _day_of(job_date))
+
+
+@lru_cache(_AGES_KEPT)
+def _age_on(date_code: str, day: date) -> tuple[float, float]:
+    return age_years(read_date_code(date_code, day), day)
 
 
 def _asked(says: str, source: str) -> Reason:
