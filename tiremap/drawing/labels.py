@@ -245,7 +245,8 @@ def _boxes_at(wanted: Wanted, tried: Tried, lettering: Lettering) -> np.ndarray:
 
 
 def _label_at(wanted: Wanted, tried: Tried, place: int, lettering: Lettering) -> Label:
-    x, y = (float(each) for each in _points_at(wanted, tried, lettering)[place])
+    x, y = (float(at + wanted.near * lettering.scale * away)
+            for at, away in zip((wanted.x, wanted.y), tried.away[place], strict=True))
     leader = (wanted.x, wanted.y) if tried.leads[place] else None
     return Label(x, y, wanted.text, wanted.style, wanted.key, tried.anchors[place], leader)
 

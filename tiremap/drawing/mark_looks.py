@@ -33,8 +33,9 @@ def is_unsound(assessment: Assessment, mark: AssessedMark) -> bool:
 
 def answer_shown(assessment: Assessment, mark: AssessedMark) -> Answer:
     """The worst of an injury's own answer and of the pairs it is in: a good hole beside a bad neighbor is not good."""
-    pairs = (pair.reasons for pair in assessment.pairs if mark.id in (pair.first, pair.second))
-    return worst([mark.answer or "measure_first", *(answer_of(reasons) for reasons in pairs)])
+    id = mark.id
+    pairs = [pair.told for pair in assessment.pairs if id in (pair.first, pair.second)]
+    return worst([mark.answer or "measure_first", *map(answer_of, pairs)])
 
 
 def head_style(assessment: Assessment, mark: AssessedMark) -> str:

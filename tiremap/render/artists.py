@@ -227,7 +227,15 @@ def path_of(shape: Geometry) -> Path | None:
     for polygon in shapely.get_parts(shape):
         if polygon.geom_type != "Polygon" or polygon.is_empty:
             continue
-        wound = shapely.geometry.polygon.orient(polygon)  # holes wind the other way, so that they stay open
-        rings = [wound.exterior, *wound.interiors]
-        paths += [Path(np.asarray(ring.coords)[:, :2], closed=True) for ring in rings]
+        outline, *holes = shapely.get_rings(polygon)
+        # Holes wind the other way, so that they stay open.
+        paths += [_closed(outline, True), *(_closed(hole, False) for hole in holes)]
+    if len(paths) == 1:
+        return paths[0]
     return Path.make_compound_path(*paths) if paths else None
+
+
+def _closed(ring: Geometry, leftward: bool) -> Path:
+    """A ring as a path; to the left around, as one looks at the drawing, or to the right."""
+    points = shapely.get_coordinates(ring)
+    return Path(points if shapely.is_ccw(ring) == leftward else points[::-1], closed=True)

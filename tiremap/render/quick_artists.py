@@ -93,7 +93,7 @@ class QuickPatch(PathPatch):
             if self._ink is None:
                 self._ink = _ink_of(super().draw)
             pen, fill = self._ink
-            renderer.draw_path(pen, self.get_path(), Artist.get_transform(self), fill)
+            renderer._renderer.draw_path(pen, self.get_path(), Artist.get_transform(self).get_matrix(), fill)
 
 
 class QuickLine(Line2D):
@@ -108,7 +108,7 @@ class QuickLine(Line2D):
         elif self.get_visible():
             if self._ink is None:
                 self._ink = _ink_of(super().draw)
-            renderer.draw_path(self._ink[0], self.get_path(), self.get_transform())
+            renderer._renderer.draw_path(self._ink[0], self.get_path(), self.get_transform().get_matrix(), None)
 
 
 @dataclass(frozen=True)
@@ -156,7 +156,7 @@ class QuickText(Text):
             path, about = words.behind
             there = about.copy()
             there[:2, 2] += x, y
-            renderer.draw_path(paper[0], path, Affine2D(there), paper[1])
+            renderer._renderer.draw_path(paper[0], path, there, paper[1])
         for line in words.lines:
             (right, and_right), (down, and_down) = line.falls
             renderer._renderer.draw_text_image(

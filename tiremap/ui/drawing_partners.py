@@ -22,9 +22,9 @@ def partners_of(assessment: Assessment, id: str) -> set[str]:
 
 def answered_anew(before: Assessment, tried: Assessment, id: str) -> set[str]:
     """Ids of the marks whose pair with that one is answered otherwise than before: their symbols may change too."""
-    were = {(pair.first, pair.second): answer_of(pair.reasons) for pair in _pairs_with(before, id)}
+    were = {(pair.first, pair.second): answer_of(pair.told) for pair in _pairs_with(before, id)}
     its = _pairs_with(tried, id)
-    changed = [pair for pair in its if answer_of(pair.reasons) != were.get((pair.first, pair.second))]
+    changed = [pair for pair in its if answer_of(pair.told) != were.get((pair.first, pair.second))]
     return {each for pair in changed for each in (pair.first, pair.second)} - {id}
 
 
