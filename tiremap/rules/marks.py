@@ -103,6 +103,11 @@ class MarkFacts:
         return s_out, s_in, (s_in - s_out) / thickness
 
     @property
+    def lean_follows(self) -> bool:
+        """Whether the lean across follows from both ends; else it is a reading itself, tried at zero as it is."""
+        return self.outside is not None and self.inside is not None
+
+    @property
     def hangs_on_tread_width(self) -> bool:
         """Whether an end was taken from a tread edge, so that its tread coordinate moves with the tread's width."""
         return any(place is not None and place.origin.endswith("_edge") for place in (self.outside, self.inside))

@@ -121,7 +121,8 @@ def zone_question(case: Case, injury: MarkFacts, edge: ZoneEdge, inset: float = 
 
     ends_read = (injury.outside_reading, injury.inside_reading)
     readings = (*ends_read, facts.tread_width, injury.thickness, injury.channel, belt, section_width, grooves)
-    return Question(readings, margin, (astride, upright), *monotone(case, injury, {7}), moved_by=4)
+    balances = (astride, upright) if injury.lean_follows else (astride,)
+    return Question(readings, margin, balances, *monotone(case, injury, {7}), moved_by=4)
 
 
 def monotone(case: Case, injury: MarkFacts, more: set[int]) -> tuple[frozenset[int], frozenset[int]]:

@@ -30,5 +30,5 @@ def steepest_lean(case: Case, injury: MarkFacts) -> list[Reason]:
         f"{title} leans too steeply: at most {limit.value:g} degrees.",
         f"{title} may lean too steeply: at most {limit.value:g} degrees.",
     )
-    question = Question(readings, margin, (upright,), moved_by=4)
+    question = Question(readings, margin, (upright,) if injury.lean_follows else (), moved_by=4)
     return [weigh("steepest_lean", question, words, LimitSays(limit.value, "deg", limit.source), (injury.id,))]
