@@ -28,3 +28,10 @@ def test_ends_of_one_sign_have_no_root_between():
 
 def test_a_function_that_is_not_a_number_has_no_root():
     assert root_between(lambda x: math.nan, -1.0, 1.0) is None
+
+
+def test_out_of_tries_the_middle_of_what_is_left_is_given():
+    """After one guess on a line the root is known only to lie between that guess and an end."""
+    function = lambda x: x**3 - 8.0  # noqa: E731
+    guess = 8.0 / 9.0  # of false position between 0 and 3
+    assert root_between(function, 0.0, 3.0, tries=1) == pytest.approx((guess + 3.0) / 2.0)

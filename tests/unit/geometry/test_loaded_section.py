@@ -12,6 +12,7 @@ from tiremap.geometry.loaded_data import greatest_load, usual_load
 from tiremap.geometry.loaded_section import load_section
 from tiremap.geometry.loaded_sidewall import sidewall_under_load
 from tiremap.geometry.section import SectionCannotBeDrawn, draw_section
+from tiremap.geometry.section_inputs import SectionInputs
 
 SHARES = (0.02, 0.05, 0.1, 0.15, 0.2, 0.25)
 SIZES = [*CHECK_SIZES, *grid(300)]
@@ -110,3 +111,20 @@ def test_a_sidewall_that_cannot_reach_is_none():
     curve = draw_section(inputs_of(Size(205, 55, 16, 6.5))).sidewall
     x, r = (float(each) for each in (curve.across(curve.phi_start), curve.radius(curve.phi_start)))
     assert sidewall_under_load(curve, SectionPoint(x + 2 * curve.cord_length, r)) is None
+
+
+@pytest.mark.parametrize(
+    "dimensions",
+    [
+        SectionInputs(608, 288, 354, 435, 248, 239, belt_half_width=74, tread_depth=16.7, under_grooves=23.2),
+        SectionInputs(430, 173, 164, 258, 156, 114, tread_depth=20.5, under_grooves=32.6),
+    ],
+    ids=["its_lines_cross", "no_cord_of_its_length"],
+)
+def test_a_load_a_stout_tire_has_no_shape_under_is_refused_and_a_lesser_one_is_drawn(dimensions):
+    section = draw_section(dimensions)
+    height = dimensions.section_height
+    with pytest.raises(SectionCannotBeDrawn, match="no shape to show") as refused:
+        load_section(section, 0.15 * height)
+    assert refused.value.right == "Show it with less load."
+    assert load_section(section, 0.01 * height).body.is_valid

@@ -11,6 +11,7 @@ from tests.helpers.size_grid import CHECK_SIZES, Size, grid, inputs_of
 from tiremap.errors import TiremapError
 from tiremap.geometry import crown
 from tiremap.geometry.section import SectionCannotBeDrawn, draw_section
+from tiremap.geometry.section_inputs import SectionInputs
 
 FAMILY = Size(205, 55, 16, 6.5)
 SHARES = (0.70, 0.75, 0.80, 0.85, 0.90, 0.95, 1.00)
@@ -227,3 +228,18 @@ def test_a_drawn_section_cannot_be_changed_by_who_looks_at_it():
     section = family_car()
     with pytest.raises(ValueError, match="read-only"):
         section.outer[0, 0] = 0.0
+
+
+@pytest.mark.parametrize(
+    ("dimensions", "words"),
+    [
+        (
+            SectionInputs(704, 467, 411, 536, 229, 219, under_grooves=38.7),
+            "No sidewall fits between a tread of 219 mm and a rim of 229 mm on a section 467 mm wide and 84 mm high",
+        ),
+        (SectionInputs(634, 162, 183, 417, 103, 214, crown_radius=206), "The layers of this section cross"),
+    ],
+)
+def test_dimensions_that_leave_no_section_are_refused_with_them(dimensions, words):
+    with pytest.raises(SectionCannotBeDrawn, match=words):
+        draw_section(dimensions)

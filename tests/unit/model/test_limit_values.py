@@ -5,7 +5,7 @@ import pytest
 from tiremap.errors import TiremapError
 from tiremap.model.limit_against_parent import against_parent, looser_in, parents_value
 from tiremap.model.limit_values import limit_at, number_shown, unit_shown, value_of, value_typed, with_value
-from tiremap.model.rule_set import RuleSet
+from tiremap.model.rule_set import RuleSet, ZoneEdge
 from tiremap.model.rule_set_file import rule_set_named, usable_rule_sets
 from tiremap.model.rule_set_words import limit_lines
 
@@ -90,3 +90,21 @@ def test_a_limit_without_its_like_in_the_parent_is_not_set_beside_another():
     more = UK.model_copy(update={"parent": "united_kingdom", "tread_depths": UK.tread_depths * 2})
     assert parents_value(more, UK, "tread_depths.0") == ""
     assert against_parent(more, UK, "tread_depths.0") == "other"
+
+
+def test_a_limit_without_a_value_shows_none_and_cannot_be_given_one_that_its_kind_forbids():
+    whole = UK.crown_zones[0].model_copy(update={"edge": ZoneEdge(kind="whole_tread", value=0.0)})
+    assert number_shown(whole) == ""
+    with pytest.raises(TiremapError, match=r"largest_injuries\.0: Input should be greater than 0"):
+        with_value(UK, "largest_injuries.0", -1.0)
+
+
+def test_a_limit_in_another_unit_than_its_parents_is_neither_looser_nor_tighter():
+    in_shares = UK.crown_zones[0].model_copy(update={
+        "edge": ZoneEdge(kind="share_of_tread_width", value=0.01), "unit": "share of the tread width"
+    })
+    changed = UK.model_copy(update={"crown_zones": (in_shares, *UK.crown_zones[1:])})
+    inset = UK.model_copy(update={"crown_zones": (UK.crown_zones[0].model_copy(update={
+        "edge": ZoneEdge(kind="inset_from_tread_edge", value=5.0), "unit": "mm"
+    }), *UK.crown_zones[1:])})
+    assert against_parent(changed, inset, "crown_zones.0") == "other"

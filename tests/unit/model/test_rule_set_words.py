@@ -1,0 +1,78 @@
+"""A rule set in words: every kind of edge, what is searched, and whose copy it is."""
+
+import pytest
+
+from tests.unit.model.test_shop_rule_sets import shop_set
+from tiremap.model.job import Job
+from tiremap.model.rule_set import RuleSet, ZoneEdge
+from tiremap.model.rule_set_file import read_shop_rule_set, rule_set_named
+from tiremap.model.rule_set_titles import parent_title
+from tiremap.model.rule_set_words import limit_lines
+
+
+def zone_said(kind: str, value: float, outer: tuple[str, float] | None = None) -> str:
+    """What the first crown zone asks where it has that edge, and that outer one."""
+    rule_set = rule_set_named("united_kingdom")
+    changed = rule_set.crown_zones[0].model_copy(update={
+        "edge": ZoneEdge(kind=kind, value=value),
+        "refused_beyond": None if outer is None else ZoneEdge(kind=outer[0], value=outer[1]),
+        "between_says": "the maker decides between",
+    })
+    asks = {line.key: line.asks for line in limit_lines(rule_set.model_copy(update={
+        "crown_zones": (changed, *rule_set.crown_zones[1:])
+    }))}
+    return asks["crown_zones.0"]
+
+
+@pytest.mark.parametrize(
+    ("edge", "says"),
+    [
+        (("whole_tread", 0.0), "the whole tread, edge to edge, the edge itself allowed (<=)"),
+        (("inside_outer_grooves", 0.0), "between the inner walls of the two outermost grooves"),
+        (("inside_outer_grooves", 3.0), "at least 3 mm inside the outer groove's inner wall"),
+        (("inset_from_belt_edge", 25.0), "at least 25 mm inside the belt edge, the edge itself allowed (>=)"),
+        (("share_of_tread_width", 0.75), "the central 75 % of the tread width"),
+    ],
+)
+def test_every_kind_of_zone_is_said_as_it_is_measured(edge, says):
+    assert zone_said(*edge).startswith(says)
+
+
+@pytest.mark.parametrize(
+    ("outer", "says"),
+    [
+        (("whole_tread", 0.0), "farther out than the tread edge;"),
+        (("inset_from_belt_edge", 0.0), "farther out than the belt edge;"),
+        (("inset_from_tread_edge", 5.0), "farther out than 5 mm inside the tread edge;"),
+        (("share_of_section_width", 0.8), "farther out than the central 80 % of the nominal section width;"),
+    ],
+)
+def test_the_outer_edge_of_a_zone_is_said_with_who_decides_between(outer, says):
+    said = zone_said("share_of_tread_width", 0.5, outer)
+    assert says in said and said.endswith("the maker decides between")
+
+
+def test_everything_said_of_a_limit_is_searched():
+    line = limit_lines(rule_set_named("germany"))[0]
+    for part in (line.about, line.asks, line.tires, line.source, line.grade):
+        assert part and part in line.text
+
+
+def test_a_copy_is_named_after_its_parent_and_a_published_set_after_none():
+    assert parent_title(rule_set_named("germany")) == ""
+    own = read_shop_rule_set(shop_set("germany"))
+    assert parent_title(own) == rule_set_named("germany").title
+    assert parent_title(own.model_copy(update={"parent": "gone"})) == "gone"
+
+
+def test_a_set_with_a_class_that_lacks_a_limit_at_some_width_is_none():
+    fields = rule_set_named("germany").model_dump()
+    fields["heads_apart"] = [{**fields["heads_apart"][0], "section_width_up_to": 205.0}]
+    with pytest.raises(ValueError, match="needs one gap between heads for every section width, no overlap"):
+        RuleSet.model_validate(fields)
+
+
+@pytest.mark.parametrize("name", ["  ", "a\nb", "\u200b"])
+def test_a_mark_that_cannot_be_seen_by_its_name_is_none(name):
+    with pytest.raises(ValueError, match="letters, digits and signs that print"):
+        Job.model_validate({"injuries": [{"id": name}]}, strict=False)
