@@ -4,6 +4,8 @@ A teaching model, and it says so. The head of the chosen injury lies where that 
 crown to compare with.
 """
 
+from dataclasses import dataclass
+from functools import lru_cache
 from math import copysign
 from typing import NamedTuple
 
@@ -12,7 +14,8 @@ from shapely import Geometry, MultiPolygon, Polygon, transform
 
 from tiremap.assessment import AssessedMark, Assessment
 from tiremap.drawing.dimensions import with_arrows
-from tiremap.drawing.labels import Lettering, Wanted, laid, texts_of
+from tiremap.drawing.ground import at_no_mark
+from tiremap.drawing.labels import Lettering, Texts, Wanted, laid, texts_of
 from tiremap.drawing.lettering import broken, text_box
 from tiremap.drawing.mark_looks import chosen_mark, head_style, key_of
 from tiremap.drawing.scene import Area, DimensionLine, Label, Line, Scene, SceneMark, View
@@ -42,31 +45,52 @@ class HeadBent(NamedTuple):
 
 def loaded_scene(assessment: Assessment, loaded: LoadedSection, view: View) -> Scene:
     """The loaded section of the job's tire."""
-    lettering = Lettering(view.paper_scale, view.type_size)
-    unloaded = loaded.unloaded
+    lettering, ground = Lettering(view.paper_scale, view.type_size), _ground(loaded, at_no_mark(view))
+    mark, across = chosen_mark(assessment, view), side(view)
+    marks = list(ground.under)
+    if mark is not None and mark.facts.is_injury:
+        marks += _shown_head(loaded, assessment, mark, across)
+    labels = laid(
+        _wanted(loaded, mark, across), [loaded.body], ground.texts, ground.frame, lettering, not view.while_dragging
+    )
+    return Scene("loaded", (*marks, *ground.said, *labels), ground.frame, view.type_size)
+
+
+@dataclass(frozen=True, eq=False)
+class _Ground:
+    """What is the same for every mark: the tire and the road, and over the marks what is said, with its texts."""
+
+    frame: tuple[float, float, float, float]
+    under: tuple[SceneMark, ...]
+    said: tuple[Label, ...]
+    texts: Texts
+
+
+@lru_cache(maxsize=16)
+def _ground(loaded: LoadedSection, view: View) -> _Ground:
+    lettering, unloaded = Lettering(view.paper_scale, view.type_size), loaded.unloaded
     half = max(float(loaded.outer[:, 0].max()), unloaded.widest_half_width) + 3.0 * view.paper_scale
     bottom = float(unloaded.rim[:, 1].min()) - 3.0 * view.paper_scale
     top = unloaded.inputs.overall_diameter / 2 + 3.0 * view.paper_scale
-    mark, across = chosen_mark(assessment, view), side(view)
-    marks: list[SceneMark] = [
-        Line(unloaded.outer, "unloaded"),
+    road = Line(np.array([(-half, loaded.ground), (half, loaded.ground)]), "road")
+    said = _said(loaded, view, lettering)
+    return _Ground(
+        (-half, bottom, half, top), (*_tire_marks(loaded), road, *_let_down(loaded, view, lettering, half)),
+        tuple(said), texts_of(said, lettering),
+    )
+
+
+@lru_cache(maxsize=8)
+def _tire_marks(loaded: LoadedSection) -> tuple[SceneMark, ...]:
+    """The tire itself: its layers and belts, how hard it is bent, and where it was without load."""
+    return (
+        Line(loaded.unloaded.outer, "unloaded"),
         *(Area(shape, LAYER_STYLES[_layer(name)]) for name, shape in loaded.layers.items()),
         *(Line(line, "belt") for line in loaded.belts),
         *_tones(loaded),
         Area(loaded.body, "body"),
-        Line(unloaded.rim, "rim"),
-        Line(np.array([(-half, loaded.ground), (half, loaded.ground)]), "road"),
-        *_let_down(loaded, view, lettering, half),
-    ]
-    said = _said(loaded, view, lettering)
-    if mark is not None and mark.facts.is_injury:
-        marks += _shown_head(loaded, assessment, mark, across)
-    frame = -half, bottom, half, top
-    labels = laid(
-        _wanted(loaded, mark, across), [loaded.body], texts_of(said, lettering), frame, lettering,
-        not view.while_dragging,
+        Line(loaded.unloaded.rim, "rim"),
     )
-    return Scene("loaded", (*marks, *said, *labels), frame, view.type_size)
 
 
 def bent_head(loaded: LoadedSection, mark: AssessedMark) -> HeadBent:
@@ -125,6 +149,7 @@ def _shown_head(loaded: LoadedSection, assessment: Assessment, mark: AssessedMar
     return shapes
 
 
+@lru_cache(maxsize=16)
 def _band(loaded: LoadedSection, middle: float, reach: float, thick: float) -> Polygon:
     """A head on the loaded liner about the tread coordinate ``middle``, ``thick`` mm into the cavity."""
     places = np.array([loaded.liner_place(s) for s in np.linspace(middle - reach, middle + reach, 33)])

@@ -5,12 +5,13 @@ Liner: beside the ply, then down to the toe. In crown and sidewall the three are
 """
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
 from tiremap.geometry.bead import bead_inside, bead_outside, core_outline, ply_around_core
 from tiremap.geometry.crown_form import CrownForm
-from tiremap.geometry.paths import Path, joined
+from tiremap.geometry.paths import Path, joined, lengths_along
 from tiremap.geometry.rim import RimForm
 from tiremap.geometry.section_data import assumed, assumed_list
 from tiremap.geometry.section_places import liner_feet
@@ -55,6 +56,11 @@ class HalfSection:
     liner_feet: tuple[np.ndarray, np.ndarray]  # tread coordinate, length along the liner
     ply_landed: int  # on ply and liner: where the turn under the belt edge meets the sidewall
     joints: Joints
+
+    @cached_property
+    def liner_lengths(self) -> np.ndarray:
+        """Length along the liner at each of its points, mm, from the center plane."""
+        return lengths_along(self.liner)
 
     @property
     def ply_top(self) -> np.ndarray:

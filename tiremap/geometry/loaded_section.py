@@ -19,7 +19,7 @@ from tiremap.geometry.half_section import HalfSection, laid_again
 from tiremap.geometry.layers import body_of, layers_of
 from tiremap.geometry.loaded_data import greatest_load, loaded_data
 from tiremap.geometry.loaded_sidewall import sidewall_under_load
-from tiremap.geometry.paths import lengths_along, mirrored
+from tiremap.geometry.paths import mirrored
 from tiremap.geometry.rim import rim_form
 from tiremap.geometry.section import Section, SectionCannotBeDrawn, belt_middles
 from tiremap.geometry.section_places import place_between
@@ -50,8 +50,7 @@ class LoadedSection:
     def liner_place(self, s: float) -> SectionPoint:
         """Where the liner's place under the tread coordinate ``s`` has gone."""
         end = self._half.ply_bead_start + 1
-        lengths = lengths_along(self.unloaded.half.liner[:end])
-        return place_between(lengths, self._half.liner[:end], self.liner_length(s))
+        return place_between(self.unloaded.half.liner_lengths[:end], self._half.liner[:end], self.liner_length(s))
 
     def liner_length(self, s: float) -> float:
         """Length along the unloaded liner, center plane to the place under ``s``, mm, + outboard."""

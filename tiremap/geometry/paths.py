@@ -5,6 +5,7 @@ outward, away from the cavity.
 """
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
@@ -27,7 +28,11 @@ class Path:
         return moved
 
     def lengths(self) -> np.ndarray:
-        """Length along the line at each point, mm, from its first."""
+        """Length along the line at each point, mm, from its first. To be read, not changed."""
+        return self._lengths
+
+    @cached_property
+    def _lengths(self) -> np.ndarray:
         return lengths_along(self.points)
 
     def part(self, first: int, last: int | None = None) -> "Path":

@@ -74,7 +74,7 @@ class Section:
         """The liner point under the tread coordinate ``s``: along the normal in crown and sidewall, between them in
         proportion, for there the normals cross before they reach the liner.
         """
-        return place_on_liner(self.half.liner_feet, self.half.liner, s)
+        return place_on_liner(self.half.liner_feet, self.half.liner_lengths, self.half.liner, s)
 
     def tread_coordinate(self, x: float, r: float) -> float:
         """Tread coordinate ``s`` of the point of the outer surface nearest to ``(x, r)``."""

@@ -26,10 +26,12 @@ def place_on_outer(crown: CrownForm, outer: Path, s: float, depth: float) -> Sec
     return SectionPoint(math.copysign(x - depth * across / size, s), r - depth * up / size)
 
 
-def place_on_liner(feet: tuple[np.ndarray, np.ndarray], liner: np.ndarray, s: float) -> SectionPoint:
-    """The liner point under the tread coordinate ``s``; ``liner`` is the outboard half."""
+def place_on_liner(
+    feet: tuple[np.ndarray, np.ndarray], lengths: np.ndarray, liner: np.ndarray, s: float
+) -> SectionPoint:
+    """The liner point under the tread coordinate ``s``; ``liner`` is the outboard half, its points at ``lengths``."""
     along = float(np.interp(abs(s), *feet))
-    return place_between(lengths_along(liner), liner, math.copysign(along, s))
+    return place_between(lengths, liner, math.copysign(along, s))
 
 
 def place_between(lengths: np.ndarray, points: np.ndarray, along: float) -> SectionPoint:
