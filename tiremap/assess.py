@@ -278,16 +278,16 @@ def _answered_pairs(
     marks = drawn.marks
     if len(marks) < 2:
         return Pairs((), 0, lambda: iter(()))
-    reaches = [reach_of(case.facts, mark.facts) for mark in marks]
+    reaches, ids = [reach_of(case.facts, mark.facts) for mark in marks], [mark.id for mark in marks]
 
     def answered(both: tuple[int, int]) -> AssessedPair:
-        first, second = (marks[number] for number in both)
-        at_hand = kept.get((first.id, second.id))
+        one, other = both
+        at_hand = kept.get((ids[one], ids[other]))
         if at_hand is not None:
             return at_hand
-        pair = apart(case.facts, *(reaches[number] for number in both))
+        pair = apart(case.facts, reaches[one], reaches[other])
         told = by_weight([reason for question in OF_A_PAIR for reason in question(case, pair)])
-        return _drawn_pair(drawn, first, second, pair, told, finish)
+        return _drawn_pair(drawn, marks[one], marks[other], pair, told, finish)
 
     near = {both: answered(both) for both in near_pairs(case, reaches)}
 
