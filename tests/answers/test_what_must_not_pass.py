@@ -17,6 +17,7 @@ from tests.helpers.jobs import (
 from tiremap.assess import assess
 from tiremap.assessment import Assessment
 from tiremap.edits.change import changed
+from tiremap.errors import TiremapError
 from tiremap.model.job import Checks, Finding, MakerWord, RepairsLookedFor, TypedDimensions
 from tiremap.model.measures import Across, BeadToes, HoleSize, Lean, Length
 from tiremap.model.stock import BeyondTheHead, RepairUnit, Stock
@@ -270,3 +271,14 @@ def test_a_leaning_hole_in_tread_deeper_than_the_shallowest_found_is_not_passed_
     inside = changed(there, inside=from_center(56.4, **exact), lean_across=None)
     tire = measured_tire(under_grooves=under, tread_depth=worn)
     assert levels(assess(bench_job(inside, rule_set="north_america", tire=tire)), "place") == {"note"}
+
+
+@pytest.mark.parametrize("taken", [305.0, 309.0, 1000.0])
+@pytest.mark.parametrize("how", ["exact", "tape"])
+def test_a_crown_thicker_than_the_section_is_high_is_a_slip_of_the_pen_and_answers_nothing(taken, how):
+    """205/55R16: a section 113 mm high on a radius of 316 mm; 30.5 typed without its point passed as 305."""
+    tire = measured_tire(under_grooves=Length(value=taken, how=how), **evenly_worn(Length(value=7.0, how="exact")))
+    for marks in ((crown_injury(),), (crown_injury(), earlier_repair())):
+        with pytest.raises(TiremapError, match="does not fit on a section 113 mm high") as refused:
+            assess(bench_job(*marks, tire=tire))
+        assert "under the grooves" in refused.value.right

@@ -93,7 +93,7 @@ class TireFacts:
 def tire_facts(job: Job) -> TireFacts | None:
     """The tire of a job as readings, or ``None`` while neither a size code nor dimensions were entered.
 
-    Raises `TiremapError` for a size code that cannot be read.
+    Raises `TiremapError` for a size code that cannot be read, and for a crown thicker than the section is high.
     """
     tire = job.tire
     size = _size(tire)
@@ -115,6 +115,9 @@ def tire_facts(job: Job) -> TireFacts | None:
     tire_class = _class(tire, size)
     tread_width = _tread_width(tire.tread_width, estimate)
     depths = tread_depths(tire, tire_class)
+    thickness = _thickness(tire.under_grooves, depths.at_a_hole, unmeasured)
+    crown_radius = assumed("crown", "radius_of_nominal_width") * width
+    _refuse_too_thick(thickness, dimensions, crown_radius)
     belt = _belt(tire.belt_width, unmeasured["belt_edge"])
     return TireFacts(
         size=size,
@@ -125,13 +128,23 @@ def tire_facts(job: Job) -> TireFacts | None:
         nominal_width=nominal_width,
         tread_width=tread_width,
         depths=depths,
-        thickness=_thickness(tire.under_grooves, depths.at_a_hole, unmeasured),
+        thickness=thickness,
         belt=belt,
         belt_measured=tire.belt_width is not None,
         between_outer_grooves=_between_outer_grooves(tire.between_outer_grooves, tread_width, unmeasured),
-        crown_radius=assumed("crown", "radius_of_nominal_width") * width,
+        crown_radius=crown_radius,
         under_grooves=tire.under_grooves.mm if tire.under_grooves else None,
     )
+
+
+def _refuse_too_thick(thickness: Reading, dimensions: TireDimensions, crown_radius: float) -> None:
+    """Raise `TiremapError` for a crown that leaves no room for the tire: what was entered is a slip of the pen."""
+    height, room = dimensions.section_height_mm, min(dimensions.overall_diameter_mm / 2, crown_radius)
+    if thickness.low >= height or thickness.high >= room:
+        raise TiremapError(
+            f"A crown up to {thickness.high:g} mm thick does not fit on a section {height:g} mm high.",
+            "Check the tread depth and the thickness under the grooves; a right one is such as 7 mm.",
+        )
 
 
 def _size(tire: Tire) -> SizeCode | None:
