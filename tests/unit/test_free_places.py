@@ -225,3 +225,15 @@ def test_the_unit_offered_first_is_what_the_chosen_hole_takes():
     assert smallest_unit_for(assessment, "1") == takes is not None
     smallest = assessment.stock.units[0]
     assert [smallest_unit_for(assessment, each) for each in ("2", "R1", None)] == [smallest] * 3
+
+
+def test_a_head_wider_than_the_tread_has_no_place_and_is_told_so():
+    free = free_on(unit=RepairUnit(stem_mm=6.0, head_length_mm=TREAD + 1.0))
+    assert free.region.is_empty
+    assert free.empty_because == "No width is left: hole and head do not fit inside their limits."
+
+
+def test_a_tread_depth_nobody_measured_is_named_as_unknown_beside_another_head():
+    tire = measured_tire(tread_depth=None)
+    free = where_a_repair_could_go(assess(bench_job(earlier_repair(), tire=tire)), UNIT)
+    assert "the tread depth" in free.unknown

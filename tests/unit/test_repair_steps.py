@@ -21,9 +21,11 @@ from tiremap.edits.steps import HOLE, LINER, HoleSeen, answer_hole, answer_liner
 from tiremap.errors import TiremapError
 from tiremap.model.job import Checks, Job
 from tiremap.model.measures import Lean, Length
-from tiremap.repair_steps import MEASURE, REFUSED, done, steps_of
+from tiremap.model.stock import RepairUnit
+from tiremap.repair_steps import MEASURE, REFUSED, done, held_back_by, steps_of
 from tiremap.resources import read_toml
 from tiremap.storage.job_file import read_job, write_job
+from tiremap.workshop.stock import house_stock
 
 NOW = datetime(2026, 11, 25, 10, 0, tzinfo=UTC)
 TO_REAMING = ("deflate", "demount", "inspect", "measure", "probe", "ream")
@@ -206,3 +208,26 @@ def test_every_step_in_the_file_is_asked_for_by_some_job(job):
         tire=job.tire, checks=all_fine(repairs=True),
     )
     assert set(ids(leaning)) == {each["id"] for each in read_toml("steps", "steps.toml")["steps"]}
+
+
+def test_what_is_probed_after_reaming_goes_into_the_job(job):
+    seen = reamed(lean_across=Lean(value=4.0, how="probe"), lean_around=Lean(value=3.0, how="probe"))
+    [injury] = answer_hole(ticked(job, *TO_REAMING), (seen,), NOW).injuries
+    assert (injury.lean_across.value, injury.lean_around.value) == (4.0, 3.0)
+
+
+def test_an_oblong_head_is_told_in_both_directions(job):
+    unit = RepairUnit(stem_mm=6.0, head_length_mm=60.0, head_width_mm=40.0, head_along="around")
+    oblong = house_stock().model_copy(update={"units": (unit,)})
+    reamed_job = bench_job(crown_injury(size_prepared=Length(value=6.0, how="exact")), tire=job.tire)
+    told = [detail for each in steps_of(assess(reamed_job, stock=oblong)) for detail in each.details]
+    border = oblong.beyond_the_head.border
+    says = f"buff {40 + 2 * border:g} mm across the tire by {60 + 2 * border:g} mm around it"
+    assert any(says in each for each in told)
+
+
+def test_a_step_that_is_not_in_the_list_is_held_back_by_none(job):
+    some = ticked(job, *TO_REAMING)
+    done_ones = tuple(step for step in steps(some) if step.id in TO_REAMING)
+    other = next(step for step in steps(some) if step.id == "buff")
+    assert held_back_by(some, tuple(step for step in done_ones if done(some, step)), other) is None

@@ -103,3 +103,13 @@ def test_two_injuries_are_recorded_one_after_the_other_under_ids_of_their_own():
     for id in ("1", "2"):
         job = record_repair(assess(job), id, NOW)
     assert [each.id for each in job.repairs] == ["R1", "R2"] and job.injuries == ()
+
+
+def test_a_repair_signed_for_before_its_depth_is_known_is_not_placed_by_guess():
+    """Inside not measured, and the lean across never probed: the place it comes out is unknown, decision or not."""
+    injury = crown_injury(lean_across=None)
+    signed = Decision(
+        date=NOW, sign="7", decision="repair", answer="measure_first", rule_set="united_kingdom", note="as told"
+    )
+    with pytest.raises(TiremapError, match="comes out inside is not known"):
+        recorded(injury, decisions=(signed,))
