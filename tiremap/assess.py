@@ -3,11 +3,8 @@
 A wrong Repairable can kill someone: whatever is unknown or too coarse ends as Measure first.
 """
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
-from functools import partial
-from itertools import combinations
-from math import comb
 from typing import NamedTuple
 
 from tiremap.assessment import AssessedMark, AssessedPair, Assessment, Needed, Pairs
@@ -33,7 +30,7 @@ from tiremap.rules.nothing_to_ask import (
     rule_set_unreadable,
     stock_unreadable,
 )
-from tiremap.rules.pairs import Apart, apart, reach_of
+from tiremap.rules.pairs import Apart, Reach, apart, reach_of
 from tiremap.rules.reasons import Reason, answer_of, by_weight, heaviest
 from tiremap.rules.settling import advised
 from tiremap.rules.zones import drawn_passing_half_width
@@ -100,7 +97,7 @@ def _every_reason(case: Case, drawn: Assessment) -> Iterator[Reason]:
     if not case.injuries:
         yield nothing_marked()
     yield from (reason for mark in case.injuries for question in OF_AN_INJURY for reason in question(case, mark))
-    reaches = [reach_of(case.facts, mark.facts) for mark in drawn.marks]
+    reaches = _reaches(case, drawn.marks)
     for first, second in near_pairs(case, reaches):
         pair = apart(case.facts, reaches[first], reaches[second])
         yield from (reason for question in OF_A_PAIR for reason in question(case, pair))
@@ -224,19 +221,22 @@ def _blocked(drawn: Assessment, reason: Reason) -> Assessment:
     injuries = tuple(
         replace(mark, answer="measure_first", reasons=(replace(reason, subject=(mark.id,)),)) for mark in drawn.injuries
     )
-    pairs = () if drawn.facts is None else Pairs((), comb(len(drawn.marks), 2), partial(_pairs_unasked, drawn, reason))
+    pairs = () if drawn.facts is None else _pairs_unasked(drawn, drawn.facts, reason)
     return replace(
         drawn, injuries=injuries, pairs=pairs, reasons=(reason,), needed=_needed([reason]), deciding=reason
     )
 
 
-def _pairs_unasked(drawn: Assessment, reason: Reason) -> Iterator[AssessedPair]:
+def _pairs_unasked(drawn: Assessment, facts: TireFacts, reason: Reason) -> Pairs:
     """Pairs with their distances, where no rule set can be asked about them."""
-    facts = drawn.known_facts
-    reaches = [reach_of(facts, mark.facts) for mark in drawn.marks]
-    for (first, one), (second, other) in combinations(zip(drawn.marks, reaches, strict=True), 2):
+
+    def unasked(both: tuple[int, int]) -> AssessedPair:
+        first, second = (drawn.marks[number] for number in both)
         told = (replace(reason, subject=(first.id, second.id)),)
-        yield _drawn_pair(drawn, first, second, apart(facts, one, other), told, _as_it_is)
+        pair = apart(facts, reach_of(facts, first.facts), reach_of(facts, second.facts))
+        return _drawn_pair(drawn, first, second, pair, told, _as_it_is)
+
+    return Pairs(len(drawn.marks), (), unasked)
 
 
 def _as_it_is(reason: Reason) -> Reason:
@@ -253,8 +253,9 @@ def _answered(
     reasons = [finish(reason) for question in OF_THE_TIRE for reason in question(case)]
     if not injuries:
         reasons.append(nothing_marked())
-    of_pairs = [reason for pair in pairs.near for reason in pair.told]
-    every = [*reasons, *(reason for injury in injuries for reason in injury.reasons), *of_pairs]
+    every = [*reasons, *(reason for injury in injuries for reason in injury.reasons)]
+    of_pairs = _up_to_a_refusal(every, pairs)
+    every += of_pairs
     answer, deciding = answer_of(every), heaviest(every)
     if deciding is not None and any(deciding is reason for reason in of_pairs):
         deciding = finish(deciding)
@@ -265,10 +266,26 @@ def _answered(
     )
 
 
+def _up_to_a_refusal(others: list[Reason], pairs: Pairs) -> list[Reason]:
+    """What is told of the pairs in turn, up to the first refusal: nothing behind it can turn the answer."""
+    told: list[Reason] = []
+    refused = answer_of(others) == "not_repairable"
+    for pair in () if refused else pairs.near_in_turn():
+        told += pair.told
+        if answer_of(pair.told) == "not_repairable":
+            break
+    return told
+
+
 def _answered_injury(case: Case, mark: AssessedMark, finish: Callable[[Reason], Reason]) -> AssessedMark:
     reasons = by_weight([finish(reason) for question in OF_AN_INJURY for reason in question(case, mark.facts)])
     margin = next((reason.margin for reason in reasons if reason.code == "place"), None)
     return replace(mark, answer=answer_of(reasons), reasons=reasons, margin_mm=margin)
+
+
+def _reaches(case: Case, marks: Sequence[AssessedMark]) -> list[Reach]:
+    """Where each mark may lie; none where there is no pair to ask about."""
+    return [reach_of(case.facts, mark.facts) for mark in marks] if len(marks) > 1 else []
 
 
 def _answered_pairs(
@@ -276,9 +293,7 @@ def _answered_pairs(
 ) -> Pairs:
     """Every pair, but for what is kept; of those that keep clear of each other no reason can turn the answer."""
     marks = drawn.marks
-    if len(marks) < 2:
-        return Pairs((), 0, lambda: iter(()))
-    reaches, ids = [reach_of(case.facts, mark.facts) for mark in marks], [mark.id for mark in marks]
+    reaches, ids = _reaches(case, marks), [mark.id for mark in marks]
 
     def answered(both: tuple[int, int]) -> AssessedPair:
         one, other = both
@@ -289,12 +304,7 @@ def _answered_pairs(
         told = by_weight([reason for question in OF_A_PAIR for reason in question(case, pair)])
         return _drawn_pair(drawn, marks[one], marks[other], pair, told, finish)
 
-    near = {both: answered(both) for both in near_pairs(case, reaches)}
-
-    def every() -> Iterator[AssessedPair]:
-        return (near[both] if both in near else answered(both) for both in combinations(range(len(marks)), 2))
-
-    return Pairs(tuple(near.values()), comb(len(marks), 2), every)
+    return Pairs(len(marks), near_pairs(case, reaches), answered)
 
 
 def _drawn_pair(

@@ -2,7 +2,9 @@
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
-from functools import cached_property
+from functools import cache, cached_property
+from itertools import combinations
+from math import comb
 from typing import Any, overload
 
 from shapely.geometry.base import BaseGeometry
@@ -84,22 +86,30 @@ class AssessedPair:
 class Pairs(Sequence[AssessedPair]):
     """Every pair of marks, in the order of the marks; equal to a tuple of the same.
 
-    ``near`` are those a check says more of than that they keep clear. The others are worked out once one of all is
-    asked for: of many marks they are far more than anybody reads.
+    Each is worked out, by the numbers of its marks, once it is asked for: of many marks they are far more than anybody
+    reads.
     """
 
     def __init__(
-        self, near: tuple[AssessedPair, ...], number: int, every: Callable[[], Iterator[AssessedPair]]
+        self, marks: int, near: Sequence[tuple[int, int]], answered: Callable[[tuple[int, int]], AssessedPair]
     ) -> None:
-        self.near = near
-        self._number, self._work_out = number, every
+        self._marks, self._near, self._answered = marks, near, cache(answered)
+
+    def near_in_turn(self) -> Iterator[AssessedPair]:
+        """Those that a check says more of than that they keep clear, each worked out as it is reached."""
+        return map(self._answered, self._near)
+
+    @cached_property
+    def near(self) -> tuple[AssessedPair, ...]:
+        """All of `near_in_turn`."""
+        return tuple(self.near_in_turn())
 
     @cached_property
     def _every(self) -> tuple[AssessedPair, ...]:
-        return tuple(self._work_out())
+        return tuple(map(self._answered, combinations(range(self._marks), 2)))
 
     def __len__(self) -> int:
-        return self._number
+        return comb(self._marks, 2)
 
     @overload
     def __getitem__(self, at: int) -> AssessedPair: ...
