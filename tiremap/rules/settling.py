@@ -14,14 +14,11 @@ from tiremap.rules.reading import UNBOUNDED, Reading
 from tiremap.rules.reasons import Reason, Settles
 from tiremap.rules.turning import turned
 
-_STEPS = 150
-"""More halvings or thirds than any bracket needs; the loops stop by themselves at `_FINE`."""
-
 FINEST = 0.1
 """A tolerance to aim for is given to a tenth of a millimeter or degree; words only."""
 
 _FINE = 1e-7
-"""A bracket this narrow (mm or tangent) is far below any tape."""
+"""A bracket this narrow (mm or tangent) is far below any tape, and far above what a float can tell apart there."""
 
 
 def advised(reason: Reason) -> Reason:
@@ -112,9 +109,7 @@ def _best(question: Question, index: int) -> tuple[float, float]:
     if question.passes(margin) or not isfinite(margin) or one_way:
         return best, margin
     low, high = reading.low, reading.high
-    for _ in range(_STEPS):  # the least margin is concave in each reading: close in on its top by thirds
-        if high - low < _FINE:
-            break
+    while high - low >= _FINE:  # the least margin is concave in each reading: close in on its top by thirds
         third = (high - low) / 3
         nearer, further = (question.ranges_with(index, value) for value in (low + third, high - third))
         if least(question, nearer) < least(question, further):
@@ -139,9 +134,7 @@ def _passing_window(
         inside = best
         if question.passes(least(question, question.ranges_with(index, outside))):
             return inf if outside > best else -inf
-        for _ in range(_STEPS):
-            if abs(inside - outside) < _FINE or _told_alike(reading, inside, outside):
-                break
+        while abs(inside - outside) >= _FINE and not _told_alike(reading, inside, outside):
             middle = (inside + outside) / 2
             if question.passes(least(question, question.ranges_with(index, middle))):
                 inside = middle
