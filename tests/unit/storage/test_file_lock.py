@@ -1,6 +1,7 @@
 """Locks hold others off while they are held, and are gone with whoever held them."""
 
 import errno
+import os
 
 import pytest
 
@@ -53,3 +54,25 @@ def test_a_file_is_held_by_one_alone_until_it_is_let_go(tmp_path):
 def test_a_held_folder_gets_no_file_of_ours(tmp_path):
     with folder_held(tmp_path):
         assert list(tmp_path.iterdir()) == []
+
+
+def test_a_file_that_cannot_be_held_for_another_reason_says_so_and_stays_closed(tmp_path, monkeypatch):
+    opened = []
+
+    def none(handle, how):
+        opened.append(handle)
+        raise OSError(errno.ENOTSUP, "Operation not supported")
+
+    monkeypatch.setattr(file_lock.fcntl, "flock", none)
+    with pytest.raises(OSError, match="not supported"):
+        held_file(tmp_path / "lock")
+    with pytest.raises(OSError, match="Bad file descriptor"):
+        os.fstat(opened[0])
+
+
+def test_a_save_waits_for_another_that_ends(tmp_path, monkeypatch):
+    other = file_lock._handle_for(tmp_path)
+    assert file_lock._take(other)
+    monkeypatch.setattr(file_lock.time, "sleep", lambda seconds: let_go(other))  # while it waits, the other ends
+    with folder_held(tmp_path) as held:
+        assert held

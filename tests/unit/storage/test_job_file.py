@@ -231,3 +231,22 @@ def _refused_over(path):
     with pytest.raises(ChangedOnDisk) as raised:
         write_job(path, JOB, opened_as=JOB)
     return raised.value
+
+
+def test_more_values_than_a_job_holds_are_refused(tmp_path):
+    """Few bytes and one level deep, but each would be told as a fault of its own."""
+    with pytest.raises(TiremapError, match="more than any job"):
+        read_job(_file(tmp_path, '{"format": [' + "0," * 200_000 + "0]}"))
+
+
+def test_a_file_too_large_to_be_sure_of_its_version_is_not_overwritten(tmp_path):
+    path = _file(tmp_path, b" " * 2_000_001)
+    with pytest.raises(TiremapError, match="is not overwritten"):
+        write_job(path, JOB)
+    assert path.read_bytes() == b" " * 2_000_001
+
+
+def test_a_name_no_file_can_have_is_told_by_the_save(tmp_path):
+    with pytest.raises(TiremapError):
+        write_job(tmp_path / "a\0b.json", JOB)
+    assert list(tmp_path.iterdir()) == []

@@ -113,3 +113,18 @@ def test_four_lessons_ship():
         "Why the shoulder is refused", "Why a leaning hole can end outside", "Why two heads may not touch",
         'Why "about 170" is not a measurement',
     ]
+
+
+def test_a_key_a_step_lacks_is_told_by_that_step_not_by_the_next_that_has_it():
+    text = HEAD + '\n[[step]]\nload_mm = 5\n\n[[step]]\nsays = "Second."\n'
+    assert "line 5" in refused(text).lower()
+
+
+def test_a_lesson_without_holes_has_none():
+    [step] = lesson(HEAD + '\n[[step]]\nsays = "First."\n').steps
+    assert tuple(step.holes) == ()
+
+
+def test_bytes_too_many_for_a_lesson_are_refused_before_they_are_read():
+    with pytest.raises(TiremapError, match="too large"):
+        lesson_from_bytes(TWO_STEPS.encode() + b"#" * 200_000, "mine.toml")

@@ -76,3 +76,12 @@ def test_the_newest_recent_file_stands_first_once_and_the_eleventh_falls_out():
 def test_without_the_variable_the_folder_is_the_users_own(monkeypatch, tmp_path):
     monkeypatch.delenv("TIREMAP_SETTINGS_FOLDER")
     assert settings_folder().name == "tiremap"
+
+
+def test_broken_settings_that_cannot_be_set_aside_stay_and_the_usual_ones_hold(folder):
+    folder.mkdir()
+    settings_path().write_text("{")
+    (folder / "settings.broken" / "full").mkdir(parents=True)
+    settings, says = read_settings()
+    assert settings == Settings() and says.endswith("The usual ones are used.")
+    assert settings_path().read_text() == "{"

@@ -75,3 +75,11 @@ def test_heads_that_shrink_are_refused_and_nothing_is_written():
 def test_a_folder_in_its_place_is_no_stock():
     shop_stock_path().mkdir(parents=True)
     assert assess(bench_job(crown_injury())).reasons[0].code == "stock_unreadable"
+
+
+def test_a_settings_folder_that_cannot_be_made_or_changed_is_told():
+    shop_stock_path().parent.write_text("a file where the folder would be")
+    with pytest.raises(TiremapError, match="cannot be made"):
+        write_stock(house_stock())
+    with pytest.raises(TiremapError, match="cannot be put away"):
+        put_away_stock()

@@ -164,3 +164,14 @@ def test_a_repair_that_may_be_one_already_drawn_or_has_no_common_datum_is_left_o
     turned = first.model_copy(update={"tire": measured_tire(datum="date_code")})
     drawn, left_out = with_every_repair(last, TWO, story_of([(ONE, turned), (TWO, last)]))
     assert drawn == last and len(left_out) == 2
+
+
+def test_a_repair_with_no_place_across_has_no_place_on_another_tire_and_may_be_any():
+    story = story_of([(ONE, job("17", repaired())), (TWO, job("23", repaired(inside=None)))])
+    assert [each[3] for each in told(story)] == [(2,), (1,)]
+    assert [each.placed_as(job("31")) for each in story.entries] == [True, False]
+
+
+def test_a_decision_has_no_place_on_the_tire():
+    [entry] = story_of([(ONE, job("17", decisions=(decided(3),)))]).entries
+    assert not entry.placed_as(job("31"))

@@ -11,6 +11,7 @@ from tests.helpers.jobs import bench_job, crown_injury
 from tiremap.edits.change import changed
 from tiremap.errors import TiremapError
 from tiremap.model.job import Job
+from tiremap.storage.file_lock import held_file
 from tiremap.storage.unsaved_work import Work, WorkKept, work_found
 
 JOB = bench_job(crown_injury())
@@ -129,3 +130,30 @@ def test_where_there_are_no_locks_work_is_kept_and_offered_and_taking_it_over_re
     assert path.exists()
     found.remove()
     assert not path.exists()
+
+
+def test_a_window_that_kept_nothing_leaves_nothing():
+    kept = WorkKept()
+    kept.end()
+    kept.forget()
+    assert not kept.path.parent.exists()
+
+
+def test_work_that_is_saved_between_the_listing_and_the_look_is_not_offered_and_its_lock_goes_too(monkeypatch):
+    path, = _left_behind(_work())
+
+    def once_it_is_saved(lock):
+        path.unlink()
+        return held_file(lock)
+
+    monkeypatch.setattr("tiremap.storage.unsaved_work.held_file", once_it_is_saved)
+    assert work_found() == ()
+    assert list(path.parent.iterdir()) == []
+
+
+def test_work_of_a_version_not_known_is_told_by_its_field():
+    path, = _left_behind(_work())
+    path.write_text(path.read_text().replace('"version": 1\n}', '"version": 2\n}'))
+    found, = work_found()
+    assert found.work is None and "version" in found.why
+    found.leave()
