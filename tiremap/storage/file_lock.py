@@ -15,7 +15,7 @@ from pathlib import Path
 
 from tiremap.resources import cache_folder, read_toml
 
-if sys.platform == "win32":
+if sys.platform == "win32":  # pragma: no cover - Windows alone
     import msvcrt
 else:
     import fcntl
@@ -64,12 +64,12 @@ def let_go(handle: int) -> None:
 def _handle_for(folder: Path) -> int | None:
     """What is locked for a folder; ``None`` where nothing can be opened."""
     with suppress(OSError):
-        if sys.platform != "win32":
-            return os.open(folder, os.O_RDONLY)
-        locks = cache_folder() / "locks"
-        locks.mkdir(parents=True, exist_ok=True)
-        name = hashlib.sha256(os.fsencode(os.path.normcase(os.path.realpath(folder)))).hexdigest()
-        return os.open(locks / name, os.O_RDWR | os.O_CREAT, 0o600)
+        if sys.platform == "win32":  # pragma: no cover - Windows alone
+            locks = cache_folder() / "locks"
+            locks.mkdir(parents=True, exist_ok=True)
+            name = hashlib.sha256(os.fsencode(os.path.normcase(os.path.realpath(folder)))).hexdigest()
+            return os.open(locks / name, os.O_RDWR | os.O_CREAT, 0o600)
+        return os.open(folder, os.O_RDONLY)
     return None
 
 
@@ -92,7 +92,7 @@ def _wait_for(handle: int) -> bool:
 def _take(handle: int) -> bool:
     """Take the lock if nobody holds it, at once. Raises `OSError` where there are no locks."""
     try:
-        if sys.platform == "win32":
+        if sys.platform == "win32":  # pragma: no cover - Windows alone
             msvcrt.locking(handle, msvcrt.LK_NBLCK, 1)
         else:
             fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
