@@ -74,8 +74,10 @@ class AssessedPair:
 
     @cached_property
     def head_overlap_mm2(self) -> float | None:
-        """Liner that both heads cover."""
-        return None if self.grounds is None else shared_area(*self.grounds, 0.0)
+        """Liner that both heads cover; none where not even their buffed areas meet."""
+        if self.grounds is None or not self.buffed_overlap_mm2:
+            return self.buffed_overlap_mm2
+        return shared_area(*self.grounds, 0.0)
 
     @cached_property
     def buffed_overlap_mm2(self) -> float | None:

@@ -96,9 +96,11 @@ def wrapped(strip: Strip, shape: Geometry) -> Geometry:
     if len(turns) == 1:
         return translate(shape, yoff=-turns[0] * strip.circumference) if turns[0] else shape
     pieces = [_cut(shape, turn * strip.circumference, (turn + 1) * strip.circumference) for turn in turns]
-    return shapely.union_all(
-        [translate(piece, yoff=-turn * strip.circumference) for turn, piece in zip(turns, pieces, strict=True)]
+    laid = (
+        translate(piece, yoff=-turn * strip.circumference) if turn else piece
+        for turn, piece in zip(turns, pieces, strict=True)
     )
+    return shapely.union_all(list(laid))
 
 
 def unrolled(strip: Strip, shape: Geometry, t_low: float, t_high: float) -> Geometry:
