@@ -175,6 +175,14 @@ def test_a_turned_head_is_named_where_it_would_clear_the_belt_edge():
     assert only(exactly_at(10.0), stock=oblong, tire=exact_tire(belt_width=exact(160.0))).would_clear == ()
 
 
+def test_a_turned_head_that_would_not_clear_the_belt_edge_either_is_not_named():
+    oblong = house_stock().model_copy(
+        update={"units": (RepairUnit(stem_mm=4.0, head_length_mm=80.0, head_width_mm=70.0, head_along="across"),)}
+    )
+    found = only(exactly_at(50.0), stock=oblong, tire=exact_tire(belt_width=exact(160.0)))
+    assert found.belt_edge.high < 0 and found.would_clear == ()  # 80 - 50 - 40; turned 80 - 50 - 35
+
+
 def test_a_thinner_unit_is_named_where_gauging_the_hole_could_settle_it():
     """4.9 to 6.9 mm by the object's own shank takes a cutter of 5 to 8 mm: heads of 45 to 60 mm by the house stock."""
     found = only(
