@@ -178,6 +178,8 @@ def _unit(of: RepairDimensions) -> str:
 
 
 def _stem(of: RepairDimensions) -> str:
+    if of.channel.high is None:
+        return "length of the channel not measured yet"
     return f"channel {_length(of.channel)} long, so the stem is longer than {_length(of.channel)}"
 
 

@@ -231,3 +231,18 @@ def test_a_step_that_is_not_in_the_list_is_held_back_by_none(job):
     done_ones = tuple(step for step in steps(some) if step.id in TO_REAMING)
     other = next(step for step in steps(some) if step.id == "buff")
     assert held_back_by(some, tuple(step for step in done_ones if done(some, step)), other) is None
+
+
+def test_what_is_not_measured_any_more_behind_a_stop_is_said_step_by_step(job):
+    """The hole was reamed and looked at, then its entries taken out: no step goes on with a figure."""
+    buffed = ticked(answer_hole(ticked(job, *TO_REAMING), (reamed(),), NOW), "outline", "buff")
+    sealed = answer_liner(buffed, liner_whole=True, cord_bare=False, at=NOW)
+    empty = dict.fromkeys(
+        ("size_outside", "size_inside", "size_prepared", "outside", "inside", "around", "lean_across", "lean_around")
+    )
+    told = {each.id: each.details for each in steps(sealed.model_copy(update={"injuries": (crown_injury(**empty),)}))}
+    assert told["measure"] == ("Injury 1: place not measured yet",)
+    assert told["clean"] == told["outline"] == ("Injury 1: size not measured yet",)
+    assert told["ream"] == ("Injury 1: cutter not measured yet, foreseen: gauge again after each size",)
+    assert told["stem"] == ("Injury 1: length of the channel not measured yet",)
+    assert "cement" not in told
