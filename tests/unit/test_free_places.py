@@ -237,3 +237,10 @@ def test_a_tread_depth_nobody_measured_is_named_as_unknown_beside_another_head()
     tire = measured_tire(tread_depth=None)
     free = where_a_repair_could_go(assess(bench_job(earlier_repair(), tire=tire)), UNIT)
     assert "the tread depth" in free.unknown
+
+
+def test_a_tape_so_coarse_that_the_liner_may_lie_at_the_axle_leaves_no_place_and_says_why():
+    """8 mm and up to 300 more: a crown of up to 315 mm under a radius of 316 mm."""
+    tire = exact_tire(under_grooves=Length(value=8.0, how="tape", plus=300.0))
+    free = free_on(exact_repair(), tire=tire)
+    assert free.region.is_empty and "No liner lies" in free.empty_because
