@@ -1,7 +1,7 @@
 """What the checks know of one injury or earlier repair: place, way around, lean, size and head as readings."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import cached_property, lru_cache, partial
 from math import atan, inf, pi, tan
 from typing import Any
@@ -220,8 +220,8 @@ def _thickness_here(injury: Injury, facts: TireFacts) -> Reading:
     """The crown's thickness at an injury: measuring where the hole comes out inside replaces it, until that is done."""
     if injury.inside is None:
         words = f"where injury {injury.id} comes out inside"
-        return replace(facts.thickness, field=f"injury.{injury.id}.inside", words=words)
-    return replace(facts.thickness, field="tire.under_grooves", words="the thickness under the grooves")
+        return facts.thickness.called(f"injury.{injury.id}.inside", words)
+    return facts.thickness.called("tire.under_grooves", "the thickness under the grooves")
 
 
 def repair_facts(repair: Repair, facts: TireFacts) -> MarkFacts:
@@ -237,7 +237,7 @@ def repair_facts(repair: Repair, facts: TireFacts) -> MarkFacts:
         around=_around(repair.around, f"{at}.around", f"the place of repair {repair.id} around the tire", facts),
         lean_across=upright,
         lean_around=upright,
-        thickness=replace(facts.thickness, field=""),
+        thickness=facts.thickness.called("", facts.thickness.words),
         hole_outside=None,
         hole_inside=None,
         prepared=None,

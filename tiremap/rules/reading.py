@@ -47,9 +47,16 @@ class Reading:
         return self.ranging(value, value, value)
 
     def ranging(self, low: float, stated: float | None, high: float) -> "Reading":
-        """The same reading with other values; asked so often that `dataclasses.replace` shows."""
+        """The same reading with other values. Asked so often that `dataclasses.replace` would show."""
+        return self._with(self.field, self.words, low, stated, high)
+
+    def called(self, field: str, words: str) -> "Reading":
+        """The same reading entered elsewhere, and called so in a sentence."""
+        return self._with(field, words, self.low, self.stated, self.high)
+
+    def _with(self, field: str, words: str, low: float, stated: float | None, high: float) -> "Reading":
         return Reading(
-            self.field, self.words, low, stated, high, self.estimated, self.tangent, self.step, self.steps,
+            field, words, low, stated, high, self.estimated, self.tangent, self.step, self.steps,
             self.entered, self.unit, self.per_shown,
         )
 
