@@ -145,7 +145,7 @@ def _unchanged(before: Assessment, job: Job, rule_set: RuleSet | None, stock: St
     if (before.job.tire, before.rule_set, before.stock) != (job.tire, rule_set, stock) or not before.asked:
         return {}
     were = {mark.id: mark for mark in before.job.marks}
-    same = (mark.id for mark in job.marks if were.get(mark.id) == mark)
+    same = (mark.id for mark in job.marks if (was := were.get(mark.id)) is mark or was == mark)
     return {each: mark for each in same if (mark := before.mark(each)) is not None}
 
 

@@ -157,6 +157,8 @@ def _wanted(assessment: Assessment, section: Section, view: View, symbols: list[
         Wanted(x, y, text, "label_mark", key, ("right", "left", "above"))
         for x, y, text, key in _named(assessment, view, symbols)
     ]
+    if view.while_dragging:
+        return wanted[:1]  # the others stand
     chosen = chosen_mark(assessment, view)
     free = -1 if chosen is not None and chosen.outside > 0 else 1  # the half with nothing to read in it
     across = free * side(view)

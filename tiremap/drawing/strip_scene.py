@@ -203,6 +203,8 @@ def _wanted(
                 continue
             x, y = shape.representative_point().coords[0]
             wanted.append(Wanted(x, y, f"{what} share {area(size, view.unit)}", "label", key, near=1.5))
+    if view.while_dragging:
+        return wanted  # the edges' names stand
     top = window.length / 2 - 2.0 * view.paper_scale
     if assessment.zone_half_width_mm is not None:
         x = window.x(-window.side * assessment.zone_half_width_mm)
