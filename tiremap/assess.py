@@ -17,7 +17,7 @@ from tiremap.model.rule_set import RuleSet
 from tiremap.model.rule_set_file import rule_set_or_why
 from tiremap.model.stock import RepairUnit, Stock
 from tiremap.model.units import degrees, mm_from_inches
-from tiremap.rules.book import OF_A_PAIR, OF_AN_INJURY, OF_THE_TIRE
+from tiremap.rules.book import OF_A_PAIR, OF_AN_INJURY, OF_THE_TIRE, ONLY_CAUTION
 from tiremap.rules.case import Case
 from tiremap.rules.facts import TireFacts, tire_facts
 from tiremap.rules.marks import MarkFacts, injury_facts, repair_facts, whole_hole
@@ -76,8 +76,8 @@ class Verdict(NamedTuple):
 def verdict(job: Job) -> Verdict:
     """What `assess` answers, and why: the same questions in the same order, up to the first refusal.
 
-    Nothing outweighs that one, so the questions behind it and every margin they would have are left out. Raises as
-    `assess` does.
+    Nothing outweighs that one, so the questions behind it are left out, and everywhere those that only caution. Raises
+    as `assess` does.
     """
     drawn, _, asked = _before_any_question(job, None, None, None)
     if isinstance(asked, Reason):
@@ -93,14 +93,15 @@ def verdict(job: Job) -> Verdict:
 
 def _every_reason(case: Case, drawn: Assessment) -> Iterator[Reason]:
     """Every reason that can turn the answer: of the tire, of its injuries, of its pairs."""
-    yield from (reason for question in OF_THE_TIRE for reason in question(case))
+    yield from (reason for question in OF_THE_TIRE if question not in ONLY_CAUTION for reason in question(case))
     if not case.injuries:
         yield nothing_marked()
-    yield from (reason for mark in case.injuries for question in OF_AN_INJURY for reason in question(case, mark))
+    of_an_injury = [question for question in OF_AN_INJURY if question not in ONLY_CAUTION]
+    yield from (reason for mark in case.injuries for question in of_an_injury for reason in question(case, mark))
     reaches = _reaches(case, drawn.marks)
     for first, second in near_pairs(case, reaches):
         pair = apart(case.facts, reaches[first], reaches[second])
-        yield from (reason for question in OF_A_PAIR for reason in question(case, pair))
+        yield from (reason for question in OF_A_PAIR if question not in ONLY_CAUTION for reason in question(case, pair))
 
 
 def _before_any_question(

@@ -24,6 +24,7 @@ from tiremap.geometry.liner_strip import true_area
 from tiremap.model.job import Job
 from tiremap.model.rule_set_file import rule_set_named, rule_set_names
 from tiremap.resources import sample_jobs_folder
+from tiremap.rules.book import OF_A_PAIR, OF_AN_INJURY, OF_THE_TIRE, ONLY_CAUTION
 from tiremap.rules.facts import TireFacts
 from tiremap.rules.head_at_edges import belt_edge_question, tread_edge_question
 from tiremap.rules.margins import margin_of
@@ -194,6 +195,33 @@ def same_verdict(job: Job) -> None:
     found = verdict(job)
     assert (found.answer, found.deciding) == (whole.answer, whole.deciding)
     assert [mark.outside for mark in found.drawn.injuries] == [mark.outside for mark in whole.injuries]
+
+
+def levels_of_what_only_cautions(job: Job) -> set[str]:
+    try:
+        case = case_of(answer(job))
+    except TiremapError:
+        return set()
+    if case is None:
+        return set()
+    reaches = [reach_of(case.facts, mark) for mark in (*case.injuries, *case.repairs)]
+    pairs = [apart(case.facts, one, other) for one, other in combinations(reaches, 2)]
+    asked = [(question, ()) for question in OF_THE_TIRE]
+    asked += [(question, (mark,)) for question in OF_AN_INJURY for mark in case.injuries]
+    asked += [(question, (pair,)) for question in OF_A_PAIR for pair in pairs]
+    return {reason.level for ask, about in asked if ask in ONLY_CAUTION for reason in ask(case, *about)}
+
+
+@settings(EASY, max_examples=examples(150))
+@given(ANY_JOB, st.sampled_from(rule_set_names()))
+def test_what_only_cautions_never_refuses_nor_asks_for_a_measurement(job, rule_set):
+    assert levels_of_what_only_cautions(changed(job, rule_set=rule_set)) <= {"caution", "note"}
+
+
+@pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
+def test_nor_does_it_on_any_sample_under_any_rule_set(path):
+    for name in rule_set_names():
+        assert levels_of_what_only_cautions(changed(read_job(path), rule_set=name)) <= {"caution", "note"}
 
 
 @EASY

@@ -43,3 +43,8 @@ OF_AN_INJURY = (
 
 OF_A_PAIR = (heads_apart, around_apart, angle_apart, buffed_areas)
 """Each takes a `Case` and an `Apart`."""
+
+ONLY_CAUTION = frozenset((
+    second_repair, tire_age_cautions, built, axle, shop_set, cut, head_at_belt_edge, lean_chooses_unit, buffed_areas,
+))
+"""Those that end in cautions and notes whatever is entered, so that no answer hangs on them; a law holds them to it."""
