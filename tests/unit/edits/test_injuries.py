@@ -92,6 +92,14 @@ def test_a_confirmed_place_stands_as_taped_and_others_as_they_were():
     assert injury.inside == toes
 
 
+def test_confirming_leaves_a_place_around_that_was_measured_as_it_was_measured():
+    for measured in (Around(value=310.0, unit="mm", how="tape"), Around(value=95.0, how="clock"), None):
+        job = bench_job(crown_injury(outside=from_center(5.0, how="eye"), around=measured))
+        confirmed = injury_with_id(confirm_as_taped(job, "1"), "1")
+        assert confirmed.outside == from_center(5.0, how="tape")
+        assert confirmed.around == measured
+
+
 def test_a_cleared_size_is_unknown_again_and_the_order_of_injuries_stays():
     job = bench_job(crown_injury("1"), crown_injury("2"), crown_injury("3"))
     job = set_injury(job, "2", size_outside=None, size_inside=hole(6.0))
