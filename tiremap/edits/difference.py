@@ -7,7 +7,7 @@ program does not know is named as it stands in the file.
 from collections.abc import Iterator, Sequence
 from typing import Any, Literal, NamedTuple, get_args, get_origin
 
-from tiremap.edits.taken_words import NOT_ENTERED, as_it_stands, entry_in_words, in_short
+from tiremap.edits.taken_words import as_it_stands, entry_in_words, in_short
 from tiremap.model.after_repair import LeakCheck, Refit
 from tiremap.model.job import (
     Checks,
@@ -32,6 +32,7 @@ WORDS_OF: dict[type[Record], str] = {
 """The table of ``field_words.toml`` for each record that is compared field by field."""
 _NAMED_BY: dict[type[Record], str] = {Injury: "id", Repair: "id", StepDone: "step"}
 """The field by which entries of a list are told apart; others go by their place in it."""
+NOT_ENTERED = "not entered"
 NOT_THERE = "not there"
 
 

@@ -9,7 +9,6 @@ from tiremap.model.job import Finding, RepairsLookedFor
 from tiremap.model.measures import Across, Around, BeadToes, HoleSize, Lean, Length, Taken
 from tiremap.model.record import Record
 
-NOT_ENTERED = "not entered"
 UNITS = {"_mm": " mm", "_in": " in", "_l": " L", "hours": " h"}
 """What a bare number is in, by the end of its field's name."""
 _LONGEST = 60
@@ -19,8 +18,6 @@ _LONGEST = 60
 def entry_in_words(value: Any, field: str = "") -> str:
     """One entry in words; ``field`` is the name of its field, which tells what a bare number is in."""
     match value:
-        case None:
-            return NOT_ENTERED
         case bool():
             return "yes" if value else "no"
         case int() | float():

@@ -7,7 +7,7 @@ import pytest
 from tiremap.edits.taken_words import as_it_stands, entry_in_words
 from tiremap.model.after_repair import Pressure, Temperature, Torque
 from tiremap.model.job import Finding, RepairsLookedFor
-from tiremap.model.measures import Across, Around, BeadToes, HoleSize, Lean, Length
+from tiremap.model.measures import Across, Around, BeadToes, HoleSize, Lean, Length, Taken
 
 
 @pytest.mark.parametrize(
@@ -36,6 +36,14 @@ from tiremap.model.measures import Across, Around, BeadToes, HoleSize, Lean, Len
 def test_an_entry_is_told_as_it_was_taken(value, field, says):
     told = entry_in_words(value, field)
     assert told == says or told.startswith(f"{says} ")
+
+
+def test_a_kind_of_measurement_without_words_is_told_as_no_other_kind():
+    class Weight(Taken):
+        """A kind nobody gave words."""
+
+    with pytest.raises(TypeError, match="Weight"):
+        entry_in_words(Weight(how="tape"))
 
 
 def test_what_is_long_is_cut_and_a_record_stands_as_in_the_file():
