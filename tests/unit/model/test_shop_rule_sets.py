@@ -57,6 +57,19 @@ def refused(path: Path) -> str:
     return str(error.value)
 
 
+def test_a_link_to_a_file_that_is_gone_is_named_as_broken_and_the_others_still_work():
+    shop_set("japan")
+    gone = shop_rule_sets_folder() / "lent.toml"
+    gone.symlink_to(shop_rule_sets_folder() / "nowhere" / "lent.toml")
+    ((path, why),) = broken_rule_sets()
+    assert path == gone and "cannot be read: No such file or directory" in why
+    assert rule_set_names() == (*SEVEN, "our_shop")
+    assert ("lent.toml", 0, 0) in shop_files_as_they_stand()
+    gone.unlink()
+    copy_rule_set("japan", "lent")
+    assert ("lent.toml", 0, 0) not in shop_files_as_they_stand()  # the watching window sees that it came back
+
+
 def test_there_are_seven_published_sets_and_a_shop_starts_with_none_of_its_own():
     assert len(SEVEN) == 7
     assert rule_set_names() == SEVEN

@@ -180,6 +180,7 @@ def test_the_first_load_index_is_the_single_one():
         ("205/55X16", 6, "R for radial"),
         ("", 0, "ends too early"),
         ("205/", 4, "ends too early"),
+        ("31.5", 4, "Next: x and the section width in inches"),  # a flotation diameter, typed so far
     ],
 )
 def test_a_wrong_code_is_refused_at_its_place(typed, position, words):

@@ -6,6 +6,7 @@ from typing import Annotated, Literal
 import pytest
 from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
+from tiremap.model.job import Injury
 from tiremap.model.wording import in_words, shown
 
 
@@ -47,6 +48,16 @@ def test_every_kind_of_wrong_value_is_told_with_a_right_one(wrong, what, right):
         Every.model_validate(wrong)
     told = in_words(refused.value)
     assert what in told.what and right in told.right
+
+
+def test_of_two_faulty_entries_the_first_is_told_though_the_other_has_fewer_faults():
+    inside = {"value": "x", "how": "tape", "origin": "the moon"}  # two faults as a place across
+    with pytest.raises(ValidationError) as refused:
+        Injury.model_validate({"id": "A", "inside": inside, "lean_across": {"value": "y", "how": "probe"}})
+    assert {fault["loc"][0] for fault in refused.value.errors()} == {"inside", "lean_across"}
+    told = in_words(refused.value)
+    assert told.what == "inside: value: 'x' cannot be used."
+    assert "number" in told.right
 
 
 @pytest.mark.parametrize(
