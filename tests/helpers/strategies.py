@@ -9,6 +9,7 @@ from typing import Any
 
 from hypothesis import strategies as st
 
+from tiremap.errors import TiremapError
 from tiremap.model.job import (
     Checks,
     Decision,
@@ -22,6 +23,7 @@ from tiremap.model.job import (
     TypedDimensions,
 )
 from tiremap.model.measures import Across, Around, BeadToes, HoleSize, Lean, Length
+from tiremap.rules.facts import tire_facts
 
 SIZE_CODES = ("205/55R16", "225/45R17", "195/65R15 91H", "155/80R13", "315/35ZR20", "LT245/75R16", "185R14C")
 RULE_SETS = ("united_kingdom", "north_america")
@@ -161,7 +163,11 @@ def repairs(id: str = "R1", later: bool = False) -> st.SearchStrategy[Repair]:
 
 
 def tires(later: bool = False) -> st.SearchStrategy[Tire]:
-    """Tires with a known size code, or typed dimensions, or neither, and any measurement unknown."""
+    """Tires with a known size code, or typed dimensions, or neither, and any measurement unknown.
+
+    Those that are refused in words, a crown thicker than the section is high among them, are left out: nothing else can
+    be asked about them.
+    """
     typed = records(
         TypedDimensions,
         later,
@@ -196,7 +202,15 @@ def tires(later: bool = False) -> st.SearchStrategy[Tire]:
         outboard_by=st.sampled_from(["known", "identification_number", "unknown"]),
         maker_word=maybe(maker_words(later)),
     )
-    return st.tuples(rest, sizes).map(lambda drawn: Tire(**{**dict(drawn[0]), **drawn[1]}))
+    return st.tuples(rest, sizes).map(lambda drawn: Tire(**{**dict(drawn[0]), **drawn[1]})).filter(_is_not_refused)
+
+
+def _is_not_refused(tire: Tire) -> bool:
+    try:
+        tire_facts(Job(tire=tire))
+    except TiremapError:
+        return False
+    return True
 
 
 def maker_words(later: bool = False) -> st.SearchStrategy[MakerWord]:
