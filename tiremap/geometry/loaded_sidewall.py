@@ -36,7 +36,7 @@ class _Kept(NamedTuple):
 def sidewall_under_load(unloaded: SidewallCurve, start: SectionPoint) -> SidewallCurve | None:
     """The curve of the same cord length and flange contact from ``start``, or None where the steps lose it.
 
-    Where ``start`` is the unloaded one this is the unloaded curve itself.
+    None too where ``start`` is not above the flange, or the curve would nowhere be widest. Where ``start`` is the unloaded one this is the unloaded curve itself.
     """
     above, flange = (_place(unloaded, phi) for phi in (unloaded.phi_start, unloaded.phi_flange))
     kept = _Kept(unloaded.cord_length, flange)
@@ -88,13 +88,17 @@ def _missed(kept: _Kept, start: SectionPoint, angles: np.ndarray) -> np.ndarray 
 
 def _constants(start: float, flange: float, angles: np.ndarray) -> tuple[float, float]:
     """``c`` and ``rw^2`` of the curve that has these radii at these angles; ``c`` 0 or less where there is none."""
+    if start <= flange:
+        return 0.0, 0.0
     first, last = np.sin(angles)
     c = 2.0 * (first - last) / (start**2 - flange**2)
     return c, start**2 - 2.0 * first / c if c > 0.0 else 0.0
 
 
-def _curve_between(kept: _Kept, start: SectionPoint, angles: np.ndarray) -> SidewallCurve:
+def _curve_between(kept: _Kept, start: SectionPoint, angles: np.ndarray) -> SidewallCurve | None:
     c, rw_squared = _constants(start.r, kept.flange.r, angles)
+    if rw_squared <= 0.0:
+        return None
     at_widest = SidewallCurve(c, 0.0, math.sqrt(rw_squared), float(angles[0]), float(angles[1]))
     return SidewallCurve(
         c, start.x - float(at_widest.across(angles[0])), at_widest.rw, at_widest.phi_start, at_widest.phi_flange

@@ -113,6 +113,15 @@ def test_a_sidewall_that_cannot_reach_is_none():
     assert sidewall_under_load(curve, SectionPoint(x + 2 * curve.cord_length, r)) is None
 
 
+@pytest.mark.parametrize(("inward", "down"), [(92.76, 23.17), (0.0, 300.0), (0.0, None)])
+def test_a_belt_edge_where_no_sidewall_has_a_widest_point_is_none(inward, down):
+    """Far inward, below the rim, or level with the flange: no load takes it there, and nothing is divided by zero."""
+    curve = draw_section(inputs_of(Size(245, 60, 18, 7.0))).sidewall
+    x, r = (float(each) for each in (curve.across(curve.phi_start), curve.radius(curve.phi_start)))
+    lowest = float(curve.radius(curve.phi_flange))
+    assert sidewall_under_load(curve, SectionPoint(x - inward, lowest if down is None else r - down)) is None
+
+
 @pytest.mark.parametrize(
     "dimensions",
     [
