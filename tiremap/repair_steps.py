@@ -162,7 +162,7 @@ def _outline(name: str, words: str) -> Callable[[RepairDimensions], str]:
     def said(of: RepairDimensions) -> str:
         outline = of.outline(name)
         if outline is None:
-            return "size not measured yet"
+            return _no_unit(of)
         if outline.across == outline.around:
             return f"{words} {2 * outline.across:g} mm across"
         return f"{words} {2 * outline.across:g} mm across the tire by {2 * outline.around:g} mm around it"
@@ -170,9 +170,13 @@ def _outline(name: str, words: str) -> Callable[[RepairDimensions], str]:
     return said
 
 
+def _no_unit(of: RepairDimensions) -> str:
+    return "size not measured yet" if of.cutter.stated is None else "no unit in stock fits the hole"
+
+
 def _unit(of: RepairDimensions) -> str:
     if of.unit is None:
-        return "size not measured yet"
+        return _no_unit(of)
     at_least = "" if of.stem_at_least is None else f", stem at least {of.stem_at_least:.1f} mm long before it is cut"
     return f"stem {of.unit.stem_mm:g} mm, head {of.unit.head_length_mm:g} mm{at_least}. {of.orientation}".rstrip(". ")
 

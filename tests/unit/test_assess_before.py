@@ -40,3 +40,10 @@ def test_pairs_are_read_by_number_by_slice_and_in_order():
     pairs = assess(bench_job(*MARKS, crown_injury("3", around_deg=180.0))).pairs
     assert [(each.first, each.second) for each in pairs] == [("1", "2"), ("1", "3"), ("2", "3")]
     assert (len(pairs), pairs[2], pairs[1:]) == (3, list(pairs)[2], tuple(pairs)[1:])
+
+
+def test_the_pairs_of_two_assessments_are_equal_where_each_pair_is():
+    pairs = assess(bench_job(*MARKS)).pairs
+    assert pairs == assess(bench_job(*MARKS)).pairs == tuple(pairs)
+    assert pairs != assess(bench_job(MARKS[0], crown_injury("2", across_mm=31.0, around_deg=90.0))).pairs
+    assert pairs != list(pairs)

@@ -246,3 +246,12 @@ def test_what_is_not_measured_any_more_behind_a_stop_is_said_step_by_step(job):
     assert told["ream"] == ("Injury 1: cutter not measured yet, foreseen: gauge again after each size",)
     assert told["stem"] == ("Injury 1: length of the channel not measured yet",)
     assert "cement" not in told
+
+
+def test_a_hole_no_stem_in_stock_fits_is_said_to_have_no_unit_not_to_be_unmeasured(job):
+    """The stock changed after the hole was reamed to 4 mm and looked at: only a 3 mm stem is left."""
+    buffed = ticked(answer_hole(ticked(job, *TO_REAMING), (reamed(),), NOW), "outline", "buff")
+    sealed = answer_liner(buffed, liner_whole=True, cord_bare=False, at=NOW)
+    thin = house_stock().model_copy(update={"units": (RepairUnit(stem_mm=3.0, head_length_mm=40.0),)})
+    told = {each.id: each.details for each in steps_of(assess(sealed, stock=thin))}
+    assert told["clean"] == told["outline"] == ("Injury 1: no unit in stock fits the hole",)

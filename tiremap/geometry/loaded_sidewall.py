@@ -36,7 +36,8 @@ class _Kept(NamedTuple):
 def sidewall_under_load(unloaded: SidewallCurve, start: SectionPoint) -> SidewallCurve | None:
     """The curve of the same cord length and flange contact from ``start``, or None where the steps lose it.
 
-    None too where ``start`` is not above the flange, or the curve would nowhere be widest. Where ``start`` is the unloaded one this is the unloaded curve itself.
+    None too where ``start`` is not above the flange, or the curve would nowhere be widest. Where ``start`` is the
+    unloaded one this is the unloaded curve itself.
     """
     above, flange = (_place(unloaded, phi) for phi in (unloaded.phi_start, unloaded.phi_flange))
     kept = _Kept(unloaded.cord_length, flange)

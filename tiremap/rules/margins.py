@@ -68,11 +68,6 @@ class Question:
         ranges[index] = value, value
         return ranges
 
-    def with_fixed(self, index: int, value: float) -> "Question":
-        """The same question if reading ``index`` were known to be exactly ``value``."""
-        readings = (*self.readings[:index], self.readings[index].fixed(value), *self.readings[index + 1 :])
-        return replace(self, readings=readings)
-
     def with_range(self, index: int, low: float, high: float) -> "Question":
         """The same question if reading ``index`` could be anything from ``low`` to ``high``."""
         reading = self.readings[index]

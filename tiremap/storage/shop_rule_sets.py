@@ -150,6 +150,10 @@ def _added(path: Path, text: str) -> Path:
     folder = shop_rule_sets_folder()
     try:
         folder.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        what = f"The folder {folder} for the shop's rule sets cannot be made: {error.strerror}."
+        raise TiremapError(what, "Move away what stands in its place.") from None
+    try:
         with path.open("x", encoding="utf-8") as file:
             file.write(text)
     except FileExistsError:

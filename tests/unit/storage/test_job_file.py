@@ -108,6 +108,13 @@ def test_a_field_standing_twice_is_refused(tmp_path):
     assert "'note' stands twice" in _refusal(tmp_path, text)
 
 
+def test_a_field_written_two_ways_stands_twice_and_no_line_is_made_up_for_it(tmp_path):
+    """The reader takes an escaped letter for the letter; on no line does the name stand twice as it is written."""
+    text = job_text(JOB).replace('"note"', '"n\\u006fte": "", "note"', 1)
+    refused = _refusal(tmp_path, text)
+    assert "'note' stands twice" in refused and "Line" not in refused
+
+
 @pytest.mark.parametrize("number", ["NaN", "Infinity", "-Infinity", "1e999", "9" * 5000])
 @pytest.mark.parametrize("field", ["rule_set_later", "note"])
 def test_what_is_no_finite_number_is_refused_in_known_and_unknown_fields(tmp_path, number, field):

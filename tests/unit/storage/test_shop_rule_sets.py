@@ -18,9 +18,9 @@ def test_a_file_that_came_there_meanwhile_is_not_written_over(monkeypatch):
     assert path.read_text() == "another program's"
 
 
-def test_a_folder_that_cannot_be_written_is_told():
+def test_a_folder_that_cannot_be_made_is_told():
     settings_folder().write_text("a file where the folder would be")
-    with pytest.raises(TiremapError, match="cannot be written"):
+    with pytest.raises(TiremapError, match="cannot be made: Not a directory"):
         copy_rule_set("germany", "ours")
 
 
@@ -41,3 +41,12 @@ def test_a_limit_written_otherwise_than_a_line_each_is_left_as_it_is():
     with pytest.raises(TiremapError, match=rf"{field}\.0 of ours.toml cannot be changed here"):
         write_limit("ours", field, 0, 5.0, "the foreman")
     assert path.read_text(encoding="utf-8") == text
+
+
+def test_a_file_in_the_place_of_the_folder_is_named_and_left(tmp_path):
+    folder = shop_rule_sets_folder()
+    folder.parent.mkdir(parents=True)
+    folder.write_text("a list of our own")
+    with pytest.raises(TiremapError, match=r"The folder .* cannot be made: File exists\. Move away what stands"):
+        copy_rule_set("germany", "ours")
+    assert folder.read_text() == "a list of our own"
