@@ -75,9 +75,9 @@ class Page:
                                      width / self.width, height / self.height))
 
     def line_of_text(self, x: float, y: float, text: str, type: Type = PLAIN, right: bool = False) -> None:
-        """One line on its baseline, from x to the right, or ending at x."""
+        """One line on its baseline, from x to the right, or ending at x; signs that do not print leave a space."""
         written = Text(
-            x, y, text, fontsize=type.points, fontfamily=FACE, fontweight="bold" if type.bold else "normal",
+            x, y, _printed(text), fontsize=type.points, fontfamily=FACE, fontweight="bold" if type.bold else "normal",
             color=self.colors[type.color], horizontalalignment="right" if right else "left",
             verticalalignment="baseline", parse_math=False,
         )
@@ -141,7 +141,7 @@ _SAMPLE = 100.0
 def wrapped(text: str, width: float, type: Type = PLAIN) -> list[str]:
     """The text in lines of at most ``width`` mm; a word that is longer by itself is broken."""
     lines: list[str] = []
-    for word in text.split():
+    for word in _printed(text).split():
         longer = f"{lines[-1]} {word}" if lines else word
         if lines and width_of(longer, type) <= width:
             lines[-1] = longer
@@ -149,6 +149,10 @@ def wrapped(text: str, width: float, type: Type = PLAIN) -> list[str]:
         pieces = _pieces(word, width, type)
         lines += pieces
     return lines
+
+
+def _printed(text: str) -> str:
+    return "".join(sign if sign.isprintable() else " " for sign in text)
 
 
 def _pieces(word: str, width: float, type: Type) -> list[str]:

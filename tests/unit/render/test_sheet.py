@@ -65,6 +65,13 @@ def test_a_sheet_names_job_rule_set_and_who_decides(tmp_path):
         assert _plain(said) in text
 
 
+@pytest.mark.parametrize("sign", ["\r", "\a", "\t", "\u2028"])
+def test_a_sign_that_does_not_print_leaves_a_space_and_no_empty_box(sign, tmp_path):
+    """matplotlib warns of a glyph its face does not have, and a warning fails a test."""
+    write_sheet(assessed(job_number=f"10{sign}42", fleet_number=f"F{sign}17", note=f"a{sign}b"), tmp_path / "sheet.pdf")
+    assert "1042" in _text(tmp_path / "sheet.pdf")
+
+
 def test_a_measure_first_sheet_lists_what_to_measure(tmp_path):
     assessment = by_eye()
     assert to_measure(assessment)
