@@ -20,7 +20,7 @@ from pathlib import Path
 
 from tests.mutation import fresh
 from tests.mutation.mutants import Mutant, mutants_of
-from tests.mutation.outcome import FOUND, Kept, Outcome
+from tests.mutation.outcome import CRASHED, FOUND, NOT_TRIED, Kept, Outcome
 
 TOP = Path(__file__).resolve().parents[2]
 PACKAGES = ("rules", "geometry")
@@ -28,7 +28,7 @@ TESTS = (
     "tests/unit/rules", "tests/unit/geometry", "tests/unit/drawing", "tests/unit/edits", "tests/unit/workshop",
     "tests/unit/test_assess_before.py", "tests/unit/test_free_places.py", "tests/unit/test_repair_dimensions.py",
     "tests/unit/test_repair_steps.py", "tests/unit/test_balance.py", "tests/answers", "tests/worked", "tests/jobs",
-    "tests/laws",
+    "tests/golden", "tests/laws",
 )
 """Those that say what is right and ask it in this process; not those of pictures, files and commands."""
 OPTIONS = [
@@ -94,8 +94,8 @@ class _Told:
         print(", ".join(f"{count} {how}" for how, count in counts.most_common()), end="")
         print(f"; {len(survivors) - len(told)} of those that are left explained, {len(told)} not")
         for each in chosen:
-            if self.outcomes[each.key].how == "crashed":
-                print(f"crashed ({self.outcomes[each.key].by}): {_words(each)}")
+            if self.outcomes[each.key].how in (CRASHED, NOT_TRIED):
+                print(f"{self.outcomes[each.key].how} ({self.outcomes[each.key].by}): {_words(each)}")
         return 1 if told else 0
 
 
@@ -132,13 +132,9 @@ def _try_warm(mutants: list[Mutant], tests: list[str], workers: int, told: _Told
     import pickle
 
     import pytest
-    from hypothesis import Phase, settings
 
     from tests.mutation.warm import Trials
 
-    settings.register_profile(
-        "mutation", database=None, deadline=None, phases=[Phase.explicit, Phase.generate], derandomize=True
-    )
     for package in PACKAGES:
         for path in sorted((TOP / "tiremap" / package).glob("*.py")):
             importlib.import_module(f"tiremap.{package}.{path.stem}")
@@ -152,8 +148,12 @@ def _try_warm(mutants: list[Mutant], tests: list[str], workers: int, told: _Told
 
 
 def _load_what_is_heavy() -> None:
-    """Everything tests load but the program itself."""
-    import hypothesis  # noqa: F401
+    """Everything tests load but the program itself; laws try the same examples each time, and make none smaller."""
+    from hypothesis import Phase, settings
+
+    settings.register_profile(
+        "mutation", database=None, deadline=None, phases=[Phase.explicit, Phase.generate], derandomize=True
+    )
     import numpy  # noqa: F401
     import platformdirs  # noqa: F401
     import pydantic  # noqa: F401

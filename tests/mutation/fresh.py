@@ -10,7 +10,7 @@ from importlib.machinery import SourceFileLoader
 from pathlib import Path
 
 from tests.mutation.mutants import Mutant
-from tests.mutation.outcome import CRASHED, KILLED, OUT_OF_TIME, SURVIVED, Outcome
+from tests.mutation.outcome import CRASHED, KILLED, NOT_TRIED, OUT_OF_TIME, SURVIVED, Outcome
 
 TOP = Path(__file__).resolve().parents[2]
 SECONDS = 900
@@ -38,7 +38,7 @@ def tried(mutant: Mutant, tests: list[str], options: list[str]) -> Outcome:
         return Outcome(OUT_OF_TIME) if number == signal.SIGALRM else Outcome(CRASHED, signal.Signals(number).name)
     code = os.WEXITSTATUS(status)
     # 2: a file of tests could not be collected, since the module cannot be imported
-    return Outcome({0: SURVIVED, 1: KILLED, 2: KILLED}.get(code, CRASHED), "" if code < 3 else str(code))
+    return Outcome({0: SURVIVED, 1: KILLED, 2: KILLED}.get(code, NOT_TRIED), "" if code < 3 else str(code))
 
 
 class _InItsPlace(importlib.abc.MetaPathFinder):

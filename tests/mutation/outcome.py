@@ -8,7 +8,7 @@ from pathlib import Path
 from tests.mutation.mutants import Mutant
 
 KILLED, SURVIVED, NOT_RUN = "killed", "survived", "no test runs it"
-OUT_OF_TIME, CRASHED = "out of time", "crashed"
+OUT_OF_TIME, CRASHED, NOT_TRIED = "out of time", "crashed", "could not be tried"
 FOUND = (KILLED, OUT_OF_TIME, CRASHED)
 """Out of time is found as a test that hangs is found; it is counted apart, since a slow machine looks the same."""
 

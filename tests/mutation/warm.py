@@ -26,7 +26,7 @@ import coverage
 import pytest
 
 from tests.mutation.mutants import Mutant
-from tests.mutation.outcome import CRASHED, KILLED, NOT_RUN, OUT_OF_TIME, SURVIVED, Outcome
+from tests.mutation.outcome import CRASHED, KILLED, NOT_RUN, NOT_TRIED, OUT_OF_TIME, SURVIVED, Outcome
 
 TOP = Path(__file__).resolve().parents[2]
 NOT_PUT_IN_PLACE = 77
@@ -300,7 +300,7 @@ class _Fork:
             number = os.WTERMSIG(self.status)
             return Outcome(OUT_OF_TIME) if number == signal.SIGXCPU else Outcome(CRASHED, signal.Signals(number).name)
         code = os.WEXITSTATUS(self.status)
-        return Outcome({0: SURVIVED, 1: KILLED}.get(code, CRASHED), "" if code < 2 else str(code))
+        return Outcome({0: SURVIVED, 1: KILLED}.get(code, NOT_TRIED), "" if code < 2 else str(code))
 
     def said(self) -> bytes:
         """What it said."""
