@@ -18,10 +18,11 @@ from tiremap.assess import assess
 from tiremap.assessment import Assessment
 from tiremap.edits.change import changed
 from tiremap.errors import TiremapError
-from tiremap.model.job import Checks, Finding, MakerWord, RepairsLookedFor, TypedDimensions
+from tiremap.model.job import Checks, Finding, MakerWord, RepairsLookedFor, Tire, TypedDimensions
 from tiremap.model.measures import Across, BeadToes, HoleSize, Lean, Length
 from tiremap.model.stock import BeyondTheHead, RepairUnit, Stock
 from tiremap.rules.condition import condition_checks
+from tiremap.storage.shop_rule_sets import copy_rule_set, write_limit
 
 EXACT_UPRIGHT = Lean(value=0.0, how="exact")
 SMALL = {"size_outside": hole(3.0, how="exact"), "size_inside": None, "lean_across": EXACT_UPRIGHT}
@@ -255,6 +256,62 @@ def test_a_hole_that_only_a_wider_tire_may_have_asks_for_the_width_and_is_not_re
     for size, level in ((5.0, "note"), (7.0, "measure"), (8.5, "refuse")):
         there = crown_injury(**{**SMALL, "size_outside": hole(size, how="exact")})
         assert levels(assess(bench_job(there, rule_set="australia", tire=tire)), "hole_size") == {level}
+
+
+def typed_width(section_width_mm: float, tire_class: str, overall_diameter_mm: float = 632.0, **fields) -> Tire:
+    typed = TypedDimensions(
+        overall_diameter_mm=overall_diameter_mm, section_width_mm=section_width_mm, rim_diameter_mm=406.0,
+        rim_width_in=6.0,
+    )
+    return measured_tire(None, typed_dimensions=typed, tire_class=tire_class, **fields)
+
+
+def test_a_shop_s_smaller_hole_on_wide_tires_is_asked_of_every_tire_that_may_be_one_and_refuses_none_that_may_not():
+    """Light truck, Australia: 6 mm up to 185 mm wide; over it the shop takes 5 mm, where Australia takes 8."""
+    copy_rule_set("australia", "our_shop")
+    write_limit("our_shop", "largest_injuries", 2, 5.0, "the foreman")
+    for size, level in ((5.0, "note"), (5.5, "measure"), (6.1, "refuse")):
+        there = crown_injury(**{**SMALL, "size_outside": hole(size, how="exact")})
+        taped = assess(bench_job(there, rule_set="our_shop", tire=typed_width(200.0, "light_truck", 700.0)))
+        assert levels(taped, "hole_size") == {level}
+        wide = measured_tire("205/70R15C 106/104R")
+        assert levels(assess(bench_job(there, rule_set="our_shop", tire=wide)), "hole_size") == {
+            "note" if size <= 5.0 else "refuse"
+        }
+        if level == "measure":
+            (says,) = [each.says for each in taped.all_reasons if each.code == "hole_size"]
+            assert "for a tire over 185 mm wide, and may be small enough for a narrower one: at most 6" in says
+
+
+@pytest.mark.parametrize("across", [51.0, -51.0])
+def test_a_shop_s_narrower_zone_on_wide_tires_is_asked_of_every_tire_that_may_be_one(across):
+    """Passenger, United Kingdom: 65 % up to 200 mm wide; over it the shop takes 50 %, where the set takes 70.
+
+    205 mm measured may stand for 174 to 213. Just over 200 mm a half of it reaches 50 mm from the center: a 4 mm hole
+    at 51 mm is then 3 mm outside. At 174 mm, 65 % still reaches 56.7 mm.
+    """
+    copy_rule_set("united_kingdom", "our_shop")
+    write_limit("our_shop", "crown_zones", 2, 0.5, "the foreman")
+    exact = Length(value=170.0, how="exact")
+    there = crown_injury(outside=from_center(across, how="exact"), **{**SMALL, "size_outside": hole(4.0, how="exact")})
+    known = {"tread_width": exact, "under_grooves": Length(value=6.0, how="exact"),
+             **evenly_worn(Length(value=6.0, how="exact"))}
+    taped = assess(bench_job(there, rule_set="our_shop", tire=typed_width(205.0, "passenger", **known)))
+    (reason,) = [each for each in taped.all_reasons if each.code == "place"]
+    assert (reason.level, round(reason.margin_low, 6)) == ("measure", 50.0 - 51.0 - 2.0)
+    assert reason.margin_low <= reason.margin <= reason.margin_high
+    by_code = assess(bench_job(there, rule_set="our_shop", tire=measured_tire(**known)))
+    assert levels(by_code, "place") == {"refuse"}
+
+
+def test_a_lean_by_eye_that_contradicts_both_ends_is_told_whichever_way_it_leans():
+    """80 degrees outboard by eye, and an inside end 20 mm further inboard: one of the three is wrong."""
+    tire = measured_tire(**evenly_worn(Length(value=6.0, how="gauge")))
+    for way in (1, -1):
+        there = crown_injury(
+            outside=from_center(0.0), inside=from_center(-20.0 * way), lean_across=Lean(value=80.0 * way, how="eye")
+        )
+        assert levels(assess(bench_job(there, rule_set="north_america", tire=tire)), "ends_disagree") == {"measure"}
 
 
 def test_a_leaning_hole_in_tread_deeper_than_the_shallowest_found_is_not_passed_by_the_shallowest():

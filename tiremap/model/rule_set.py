@@ -1,5 +1,6 @@
 """A rule set: one body's limits, each with unit, operator, source and grade."""
 
+from collections.abc import Sequence
 from typing import Annotated, Literal, TypeVar
 
 from pydantic import BaseModel, ConfigDict, Field, model_validator
@@ -194,6 +195,24 @@ class RuleSet(BaseModel):
                     raise ValueError(f"the class {tire_class} needs one {what} for every section width, no overlap")
         return self
 
+    @model_validator(mode="after")
+    def _bands_of_width_can_be_weighed(self) -> "RuleSet":
+        """Of a tire whose width was taped several bands may hold, and each is asked: they must ask the same thing."""
+        for tire_class in self.classes:
+            zones, holes = self.bands(tire_class), bands_of(self.largest_injuries, tire_class)
+            shares = all(zone.edge.kind == "share_of_section_width" and zone.refused_beyond is None for zone in zones)
+            if len(zones) > 1 and not shares:
+                raise ValueError(
+                    f"the class {tire_class} may have several crown zones by section width only as shares of that "
+                    "width (share_of_section_width), with one edge each"
+                )
+            if len({limit.holds_for for limit in holes}) > 1:
+                raise ValueError(
+                    f"the largest injuries of the class {tire_class} must all hold for the same size: holds_for "
+                    "prepared, or hole"
+                )
+        return self
+
     def bands(self, tire_class: TireClass) -> list[CrownZone]:
         """The crown zones of a class by growing section width."""
         return bands_of(self.crown_zones, tire_class)
@@ -225,6 +244,23 @@ def limit_for(limits: tuple[Limit, ...], tire_class: TireClass | None, nominal_w
         limit for limit in limits if nominal_width_mm <= limit.section_width_up_to and tire_class in limit.classes
     )
     return min(wide_enough, key=lambda limit: limit.section_width_over, default=None)
+
+
+def tightest(limits: Sequence[Limit]) -> Limit:
+    """The limit that asks most, of one kind and at least one; the first where they ask the same or have no value."""
+    return min(limits, key=_looseness)
+
+
+def loosest(limits: Sequence[Limit]) -> Limit:
+    """The limit that asks least; the first where they ask the same or have no value."""
+    return max(limits, key=_looseness)
+
+
+def _looseness(limit: Sourced) -> tuple[float, bool]:
+    """Of a limit with a value: the greater, the less it asks; one that holds on its value asks less than one inside."""
+    if not isinstance(limit, ValuedLimit) or limit.tighter == "neither":
+        return 0.0, False
+    return (limit.value if limit.tighter == "less" else -limit.value), "=" in limit.operator
 
 
 def _covers_every_width(bands: list[Limit]) -> bool:

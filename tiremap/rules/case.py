@@ -14,6 +14,8 @@ from tiremap.model.rule_set import (
     RuleSet,
     bands_of,
     limit_for,
+    loosest,
+    tightest,
 )
 from tiremap.model.stock import Stock
 from tiremap.rules.facts import TireFacts
@@ -43,9 +45,19 @@ class Case:
     def limit(self, limits: tuple[Limit, ...]) -> Limit | None:
         """The limit that holds for this tire, or ``None`` where the set is silent.
 
-        Where only a measured section width is known, the narrowest it may stand for chooses: limits grow with width.
+        Where only a measured section width is known, the tightest of all it may stand for.
         """
-        return limit_for(limits, self.tire_class, self.facts.nominal_width.low)
+        by_width = self.limits_by_width(limits)
+        return tightest(by_width) if by_width else None
+
+    def limits_by_width(self, limits: tuple[Limit, ...]) -> list[Limit]:
+        """The limits that may hold for this tire by its section width, the narrowest first."""
+        width = self.facts.nominal_width
+        narrowest = limit_for(limits, self.tire_class, width.low)
+        if narrowest is None:
+            return []
+        of_class = bands_of(limits, self.tire_class)
+        return [narrowest, *(each for each in of_class if width.low <= each.section_width_over < width.high)]
 
     def limits_as_built(self, limits: tuple[Limit, ...]) -> list[Limit]:
         """The limits that may hold for this tire: all of its class while nobody knows how it is built."""
@@ -62,10 +74,15 @@ class Case:
 
     @cached_property
     def largest_injury(self) -> LargestInjury:
-        """The largest hole."""
+        """The largest hole; where several may hold, the smallest of them."""
         limit = self.limit(self.rule_set.largest_injuries)
         assert limit is not None  # every class a set speaks of has one
         return limit
+
+    @cached_property
+    def loosest_injury(self) -> LargestInjury:
+        """The largest hole any tire as wide as this one may be allowed."""
+        return loosest(self.limits_by_width(self.rule_set.largest_injuries))
 
     @cached_property
     def around_apart(self) -> list[AroundApart]:

@@ -8,12 +8,13 @@ the limit meant the hole or the reamed hole.
 from dataclasses import replace
 
 from tiremap.model.prepared import Prepared
-from tiremap.model.rule_set import LargestInjury, limit_for
+from tiremap.model.rule_set import LargestInjury
 from tiremap.rules.case import Case
 from tiremap.rules.margins import ON_THE_LIMIT, Margin, Question
 from tiremap.rules.marks import MarkFacts
 from tiremap.rules.reading import UNBOUNDED, Reading, unknown
 from tiremap.rules.reasons import MAKER_WORD, Reason, Settles, Turns
+from tiremap.rules.settling import not_alone
 from tiremap.rules.weighing import LimitSays, Words, reason_for, weigh
 
 
@@ -31,43 +32,76 @@ def _against(injury: MarkFacts, limit: LargestInjury) -> list[Reason]:
 
 
 def _width_first(case: Case, injury: MarkFacts, limit: LargestInjury, reasons: list[Reason]) -> list[Reason]:
-    """The reasons, a refusal left open where only a measured width is known and a wider tire may have that hole."""
-    width = case.facts.nominal_width
-    widest = limit_for(case.rule_set.largest_injuries, case.tire_class, width.high)
-    if widest is None or widest == limit or {reason.level for reason in reasons}.isdisjoint({"refuse"}):
+    """The reasons, a refusal left open where only a measured width is known and another tire may have that hole."""
+    width, loosest = case.facts.nominal_width, case.loosest_injury
+    if loosest == limit or {reason.level for reason in reasons}.isdisjoint({"refuse"}):
         return reasons
-    wider = _against(injury, widest)
-    if any(reason.level == "refuse" for reason in wider):
+    at_loosest = _against(injury, loosest)
+    if any(reason.level == "refuse" for reason in at_loosest):
         return reasons
+    if loosest.section_width_over >= limit.section_width_up_to:
+        these, other = f"up to {limit.section_width_up_to:g}", "wider"
+    else:
+        these, other = f"over {limit.section_width_over:g}", "narrower"
     says = (
-        f"{injury.title.capitalize()} is too large for a tire up to {limit.section_width_up_to:g} mm wide, and may be "
-        f"small enough for a wider one: at most {widest.value:g} mm."
+        f"{injury.title.capitalize()} is too large for a tire {these} mm wide, and may be small enough for a {other} "
+        f"one: {_at_most(loosest)} {loosest.value:g} mm."
     )
     return [
         reason if reason.level != "refuse" else replace(
-            reason, level="measure", says=says, margin_high=at_widest.margin_high, question=None, turns=None,
+            reason, level="measure", says=says, margin_high=other_way.margin_high, question=None, turns=None,
             settles=Settles(width.field, width.words, ""),
         )
-        for reason, at_widest in zip(reasons, wider, strict=False)
+        for reason, other_way in zip(reasons, at_loosest, strict=True)
     ]
+
+
+def _at_most(limit: LargestInjury) -> str:
+    return "at most" if limit.operator == "<=" else "less than"
 
 
 def _prepared_size(injury: MarkFacts, limit: LargestInjury) -> list[Reason]:
     prepared = injury.prepared_hole
     fitting = [cutter for cutter in prepared.cutters if cutter <= limit.value + ON_THE_LIMIT]
     hole, turns = _larger_hole(injury), _wrong_size(injury, limit, fitting)
-    if prepared.foreseen and not fitting and hole is not None and hole.low <= limit.value:
-        says = f"No cutter in stock is {limit.value:g} mm or less: {injury.title} needs another unit in stock."
-        return [_stock_reason(injury, says)]
+    if prepared.foreseen and hole is not None and _is_between(injury, fitting, limit.value):
+        within = f"{limit.value:g} mm or less"
+        none = f"is {within}" if not fitting else f"of {within} is as large as the hole"
+        return [_stock_reason(injury, f"No cutter in stock {none}: {injury.title} needs another unit in stock.")]
     if hole is None or not prepared.foreseen or prepared.low >= prepared.high:
         return [_weighed("hole_size", injury, injury.channel, limit, "prepared", turns=turns)]
+    upto = _gauged_up_to(injury, hole, fitting)
+    return [_weighed("hole_size", injury, injury.channel, limit, "prepared", _cutters_taken(prepared), upto, turns)]
+
+
+def _is_between(injury: MarkFacts, fitting: list[float], most: float) -> bool:
+    """Whether the hole, at its least, is too large for every cutter within the limit and itself within it."""
+    least = max(hole.low for hole in (injury.hole_outside, injury.hole_inside) if hole is not None)
+    return least <= most + ON_THE_LIMIT and (not fitting or least > fitting[-1] + ON_THE_LIMIT)
+
+
+def _cutters_taken(prepared: Prepared) -> str:
+    """A sentence on the cutters a hole may take, as it may be smaller or larger."""
+    if prepared.low not in prepared.cutters:
+        return " It takes a cutter larger than any in stock."
+    if prepared.high not in prepared.cutters:
+        return f" It takes the {prepared.low:g} mm cutter, or one larger than any in stock."
     between = "or" if len(_cutters_between(prepared)) == 2 else "to"
-    cutters = f" It takes the {prepared.low:g} {between} the {prepared.high:g} mm cutter."
-    tolerance = None
-    if fitting and hole.stated is not None and hole.stated < fitting[-1]:
-        tolerance = round(fitting[-1] - hole.stated, 6)
-    upto = Settles(hole.field, hole.words, "mm", at_most=fitting[-1] if fitting else None, tolerance=tolerance)
-    return [_weighed("hole_size", injury, injury.channel, limit, "prepared", cutters, upto, turns)]
+    return f" It takes the {prepared.low:g} {between} the {prepared.high:g} mm cutter."
+
+
+def _gauged_up_to(injury: MarkFacts, hole: Reading, fitting: list[float]) -> Settles:
+    """How small the larger end must be gauged for the largest cutter within the limit; then the other, where that may
+    be too large too."""
+    if not fitting:
+        return Settles(hole.field, hole.words, "mm")
+    most = fitting[-1]
+    others = [each for each in (injury.hole_outside, injury.hole_inside) if each is not None and each != hole]
+    too_large = next((each for each in others if each.high > most + ON_THE_LIMIT), None)
+    if too_large is not None:
+        return not_alone(hole, "mm", too_large)
+    tolerance = round(most - hole.stated, 6) if hole.stated is not None and hole.stated < most else None
+    return Settles(hole.field, hole.words, "mm", at_most=most, tolerance=tolerance)
 
 
 def _wrong_size(injury: MarkFacts, limit: LargestInjury, fitting: list[float]) -> Turns | None:
@@ -141,7 +175,7 @@ def _weighed(
     side = "inside" if size.field.endswith("size_inside") else ""
     named = " ".join(word for word in (which, side) if word)
     named = f" ({named})" if named else ""
-    most = f"{'at most' if limit.operator == '<=' else 'less than'} {limit.value:g} mm"
+    most = f"{_at_most(limit)} {limit.value:g} mm"
     words = Words(
         f"{title} is small enough{named}: {most}.",
         f"{title} is too large{named}: {most}.",

@@ -7,7 +7,7 @@ stem and patch are separate: that chooses the unit's kind and never answers.
 from tiremap.rules.case import Case
 from tiremap.rules.margins import ON_THE_LIMIT, Question, greatest, margin_of
 from tiremap.rules.marks import MarkFacts, total_lean_deg
-from tiremap.rules.reading import UNBOUNDED, Reading
+from tiremap.rules.reading import Reading
 from tiremap.rules.reasons import Reason, Settles
 from tiremap.rules.weighing import LimitSays, reason_for
 
@@ -85,7 +85,7 @@ def ends_agree(case: Case, injury: MarkFacts) -> list[Reason]:
 
     readings = (injury.outside.reading, injury.inside.reading, facts.tread_width, facts.thickness, injury.lean_across)
     found = margin_of(Question(readings, margin, (off,), moved_by=len(readings)))
-    if not found.refuses(True) or abs(injury.lean_across.low) >= UNBOUNDED:
+    if not found.refuses(True):
         return []
     says = (
         f"{title}: outside, inside and lean do not fit together, even at the ends of their tolerances. Measure all "

@@ -46,7 +46,8 @@ class Question:
     ``falls_with`` are the indices of readings that only ever lessen it (a size, a head), ``rises_with`` of those that
     never do: their worst and best ends are known. ``moved_by`` is how many of the first readings move the balances;
     the others need not be tried there.
-    ``inclusive`` is false where a margin of nothing does not hold.
+    ``jumps`` are values of a reading, by its index, at which the margin steps up or down: between its ends they are
+    tried as these are. ``inclusive`` is false where a margin of nothing does not hold.
     """
 
     readings: tuple[Reading, ...]
@@ -56,6 +57,7 @@ class Question:
     rises_with: frozenset[int] = frozenset()
     moved_by: int = 0
     inclusive: bool = True
+    jumps: tuple[tuple[int, tuple[float, ...]], ...] = ()
 
     @property
     def ranges(self) -> list[Range]:
@@ -107,6 +109,7 @@ def least(question: Question, ranges: Sequence[Range] | None = None) -> float:
         (high,) if index in question.falls_with else (low,) if index in question.rises_with else _ends(low, high)
         for index, (low, high) in enumerate(question.ranges if ranges is None else ranges)
     ]
+    _add_jumps(question, axes)
     value = min(starmap(question.margin, product(*axes)))
     return -inf if value < -ENDLESS else value
 
@@ -131,6 +134,12 @@ def _ends_and_zero(low: float, high: float) -> tuple[float, ...]:
     return (low, 0.0, high) if low < 0 < high else _ends(low, high)
 
 
+def _add_jumps(question: Question, axes: list[tuple[float, ...]]) -> None:
+    for index, values in question.jumps:
+        low, *_, high = *axes[index], axes[index][-1]
+        axes[index] += tuple(value for value in values if low < value < high)
+
+
 def _promising(question: Question, ranges: Sequence[Range]) -> list[tuple[float, ...]]:
     """Every point where the greatest margin can lie: corners, zeros, and balances along each reading."""
     axes = [
@@ -138,6 +147,7 @@ def _promising(question: Question, ranges: Sequence[Range]) -> list[tuple[float,
         else _ends_and_zero(low, high)
         for index, (low, high) in enumerate(ranges)
     ]
+    _add_jumps(question, axes)
     corners = list(product(*axes))
     if len(corners) == 1 or not question.balances:
         return corners

@@ -19,7 +19,7 @@ from tiremap.rules.margins import Question, greatest, least, margin_of
 from tiremap.rules.marks import MarkFacts
 from tiremap.rules.reasons import MAKER_WORD, Reason, Settles
 from tiremap.rules.weighing import LimitSays, Words, reason_for, weigh
-from tiremap.rules.zones import drawn_half_width, half_width, makers_inset, passing_edge, zone_readings
+from tiremap.rules.zones import band_ends, drawn_half_width, half_width, makers_inset, passing_edge, zone_readings
 
 INSETS = {
     "inset_from_tread_edge": "tread edge", "inset_from_belt_edge": "belt edge", "whole_tread": "tread edge",
@@ -101,7 +101,8 @@ def zone_question(case: Case, injury: MarkFacts, edge: ZoneEdge, inset: float = 
     """The margin (mm) of a hole against one edge of a crown zone, and against ``inset`` mm inside the tread edge."""
     facts = case.facts
     belt, section_width, grooves = zone_readings(edge, facts)
-    reach = lru_cache(_REACHES_KEPT)(half_width(edge, facts, case.rule_set.bands(case.tire_class), inset))
+    bands = case.rule_set.bands(case.tire_class)
+    reach = lru_cache(_REACHES_KEPT)(half_width(edge, facts, bands, inset))
     ends = injury.ends_on(facts)
 
     def margin(
@@ -122,7 +123,8 @@ def zone_question(case: Case, injury: MarkFacts, edge: ZoneEdge, inset: float = 
     ends_read = (injury.outside_reading, injury.inside_reading)
     readings = (*ends_read, facts.tread_width, injury.thickness, injury.channel, belt, section_width, grooves)
     balances = (astride, upright) if injury.lean_follows else (astride,)
-    return Question(readings, margin, balances, *monotone(case, injury, {7}), moved_by=4)
+    jumps = () if section_width.settled else ((6, band_ends(bands)),)
+    return Question(readings, margin, balances, *monotone(case, injury, {7}), moved_by=4, jumps=jumps)
 
 
 def monotone(case: Case, injury: MarkFacts, more: set[int]) -> tuple[frozenset[int], frozenset[int]]:

@@ -20,7 +20,7 @@ def repairs_looked_for(case: Case) -> list[Reason]:
         says = "All earlier repairs are said to be marked, yet none is: answer anew."
         return [Reason("earlier_repairs", "measure", says, SOURCE, settles=settles, asks=asks)]
     if answer.state == "none" and count:
-        says = f"Earlier repairs are said to be none, yet {count} are marked: answer anew."
+        says = f"Earlier repairs are said to be none, yet {count} {'is' if count == 1 else 'are'} marked: answer anew."
         return [Reason("earlier_repairs", "measure", says, SOURCE, settles=settles, asks=asks)]
     found = "none found" if answer.state == "none" else f"all marked ({count})"
     return [Reason("earlier_repairs", "note", f"Searched for earlier repairs: {found}.", SOURCE)]

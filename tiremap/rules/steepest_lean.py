@@ -21,7 +21,8 @@ def steepest_lean(case: Case, injury: MarkFacts) -> list[Reason]:
         return limit.value - total_lean_deg(hypot(across, around), 0.0)
 
     def upright(outside: float, inside: float, tread_width: float, thickness: float, around: float) -> float:
-        return injury.channel_ends(facts, tread_width, outside, inside, thickness)[2]
+        s_out, s_in, _lean = injury.channel_ends(facts, tread_width, outside, inside, thickness)
+        return s_in - s_out
 
     ends_read = (injury.outside_reading, injury.inside_reading)
     readings = (*ends_read, facts.tread_width, injury.thickness, injury.lean_around)

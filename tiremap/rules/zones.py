@@ -5,6 +5,7 @@ bands of that width; where only a measured width is known, every band it may fal
 """
 
 from collections.abc import Callable, Sequence
+from math import inf, nextafter
 
 from tiremap.geometry.section_data import assumed
 from tiremap.model.job import Tire
@@ -35,6 +36,12 @@ def half_width(edge: ZoneEdge, facts: TireFacts, bands: Sequence[CrownZone] = ()
         return min(half, tread_width / 2 - inset)
 
     return reach
+
+
+def band_ends(bands: Sequence[CrownZone]) -> tuple[float, ...]:
+    """The section widths at which one band ends, and those a hair wider, in the next: there a share's reach steps."""
+    ends = [band.section_width_up_to for band in bands]
+    return (*ends, *(nextafter(end, inf) for end in ends))
 
 
 def zone_readings(edge: ZoneEdge, facts: TireFacts) -> tuple[Reading, Reading, Reading]:

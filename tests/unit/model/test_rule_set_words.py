@@ -4,7 +4,7 @@ import pytest
 
 from tests.unit.model.test_shop_rule_sets import shop_set
 from tiremap.model.job import Job
-from tiremap.model.rule_set import RuleSet, ZoneEdge
+from tiremap.model.rule_set import RuleSet, ZoneEdge, loosest, tightest
 from tiremap.model.rule_set_file import read_shop_rule_set, rule_set_named
 from tiremap.model.rule_set_titles import parent_title
 from tiremap.model.rule_set_words import limit_lines
@@ -76,3 +76,51 @@ def test_a_set_with_a_class_that_lacks_a_limit_at_some_width_is_none():
 def test_a_mark_that_cannot_be_seen_by_its_name_is_none(name):
     with pytest.raises(ValueError, match="letters, digits and signs that print"):
         Job.model_validate({"injuries": [{"id": name}]}, strict=False)
+
+
+def _changed(field: str, **changes) -> dict:
+    """The United Kingdom's set as data, the widest band of a limit changed."""
+    data = rule_set_named("united_kingdom").model_dump()
+    bands = [each for each in data[field] if "passenger" in each["classes"]]
+    bands[-1].update(changes)
+    return data
+
+
+@pytest.mark.parametrize(
+    "changes",
+    [
+        {"edge": {"kind": "inset_from_tread_edge", "value": 30.0}},
+        {"refused_beyond": {"kind": "share_of_section_width", "value": 0.8}},
+    ],
+)
+def test_bands_of_width_are_shares_of_it_with_one_edge(changes):
+    """A taped width may fall in several: each is asked, and can only be where all ask the same thing."""
+    with pytest.raises(ValueError, match="several crown zones by section width only as shares"):
+        RuleSet.model_validate(_changed("crown_zones", **changes))
+
+
+def test_largest_injuries_of_a_class_hold_for_the_same_size():
+    data = rule_set_named("australia").model_dump()
+    next(each for each in data["largest_injuries"] if each["section_width_over"])["holds_for"] = "prepared"
+    with pytest.raises(ValueError, match="light_truck must all hold for the same size: holds_for prepared, or hole"):
+        RuleSet.model_validate(data)
+
+
+@pytest.mark.parametrize(
+    ("first", "second", "tighter"),
+    [((6.0, "<="), (5.0, "<="), 1), ((6.0, "<="), (6.0, "<"), 1), ((6.0, "<"), (6.0, "<"), 0)],
+)
+def test_of_two_limits_the_tighter_is_the_smaller_or_the_one_that_does_not_hold_on_it(first, second, tighter):
+    one = rule_set_named("germany").largest_injuries[0]
+    both = [one.model_copy(update={"value": value, "operator": operator}) for value, operator in (first, second)]
+    assert tightest(both) is both[tighter]
+    assert loosest(both) is both[0]
+
+
+def test_of_two_gaps_the_tighter_is_the_greater_and_limits_without_a_value_are_alike():
+    gap = rule_set_named("germany").heads_apart[0]
+    both = [gap.model_copy(update={"value": value}) for value in (5.0, 8.0)]
+    assert (tightest(both), loosest(both)) == (both[1], both[0])
+    lean = rule_set_named("north_america").leans_for_one_piece[0]
+    leans = [lean.model_copy(update={"value": value}) for value in (25.0, 15.0)]
+    assert (tightest(leans), loosest(leans)) == (leans[0], leans[0])

@@ -304,3 +304,46 @@ def test_a_cutter_a_hair_past_the_limit_fits_as_long_as_it_is_arithmetic(beyond,
     said = reasons(sized(EXACT_5), stock=stock)
     assert ("hole_size" in said) == fits
     assert ("no_unit_in_stock" in said) == (not fits)
+
+
+@pytest.mark.parametrize(
+    ("stems", "outside", "level", "says"),
+    [
+        ((3.0, 4.0, 5.0, 8.0), 5.5, "measure", "No cutter in stock of 6 mm or less is as large as the hole"),
+        ((8.0,), 5.5, "measure", "No cutter in stock is 6 mm or less"),
+        ((3.0, 4.0, 5.0, 8.0), 5.0, "note", "Injury 1 is small enough"),
+        ((3.0, 4.0, 5.0, 6.0, 8.0), 5.5, "note", "Injury 1 is small enough"),
+        ((3.0, 4.0, 5.0, 8.0), 6.1, "refuse", "Injury 1 is too large"),
+    ],
+)
+def test_a_hole_within_the_limit_is_not_refused_for_what_is_only_missing_in_stock(stems, outside, level, says):
+    """A 6 mm unit would mend 5.5 mm; the 8 mm cutter, the only one in stock that large, is past the 6 mm allowed."""
+    said = reasons(sized(hole(outside, how="exact")), stock=stock_of(*stems))
+    first = [*said.get("hole_size", ()), *said.get("no_unit_in_stock", ())][0]
+    assert (first.level, first.says.startswith(says)) == (level, True)
+
+
+def test_the_larger_end_decides_what_the_stock_must_hold():
+    """Outside from 5.0 to 5.9, inside exactly 5.5: whatever the outside, no 5 mm cutter takes it."""
+    said = reasons(sized(ranging(5.0, 5.4, 5.9), hole(5.5, how="exact")), stock=stock_of(3.0, 4.0, 5.0, 8.0))
+    assert only(said, "no_unit_in_stock").level == "measure" and "hole_size" not in said
+
+
+def test_where_both_ends_may_be_too_large_one_alone_is_not_said_to_settle_it():
+    """Outside 5.8 to 6.2, inside 5.8 to 6.3: gauged to 6 inside, the outside may still take more."""
+    settles = only(reasons(sized(ranging(5.8, 5.8, 6.2), ranging(5.8, 5.8, 6.3))), "hole_size").settles
+    assert (settles.field, settles.alone, settles.at_most) == (INSIDE, False, None)
+    assert (settles.then_field, settles.then) == (OUTSIDE, "the size of injury 1 outside")
+
+
+@pytest.mark.parametrize(
+    ("stems", "cutters"),
+    [
+        ((3.0, 4.0, 5.0, 6.0), "It takes the 6 mm cutter, or one larger than any in stock."),
+        ((3.0, 4.0, 5.0, 6.0, 6.35), "It takes the 6 or the 6.35 mm cutter."),
+        ((3.0, 4.0, 5.0, 6.0, 6.1, 6.35), "It takes the 6 to the 6.35 mm cutter."),
+    ],
+)
+def test_no_cutter_is_named_that_is_not_in_stock(stems, cutters):
+    says = only(reasons(sized(ranging(5.8, 5.8, 6.2)), stock=stock_of(*stems)), "hole_size").says
+    assert cutters in says

@@ -19,7 +19,7 @@ NOT_YET = "Not yet searched for earlier repairs: look at the liner all the way a
         (None, 0, "measure", NOT_YET),
         (None, 1, "measure", NOT_YET),
         ("none", 0, "note", "Searched for earlier repairs: none found."),
-        ("none", 1, "measure", "Earlier repairs are said to be none, yet 1 are marked: answer anew."),
+        ("none", 1, "measure", "Earlier repairs are said to be none, yet 1 is marked: answer anew."),
         ("none", 2, "measure", "Earlier repairs are said to be none, yet 2 are marked: answer anew."),
         ("all_marked", 0, "measure", "All earlier repairs are said to be marked, yet none is: answer anew."),
         ("all_marked", 1, "note", "Searched for earlier repairs: all marked (1)."),
