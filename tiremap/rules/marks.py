@@ -207,12 +207,14 @@ def _channel(
 ) -> Reading:
     """The channel's diameter. It is measured where the hole may be larger: there a better measurement helps."""
     holes = [hole for hole in (outside, inside) if hole is not None]
+    estimated = prepared.stated is None
     if holes:
         larger = max(holes, key=lambda hole: hole.high)
         field, words = larger.field, larger.words
+        estimated = estimated or larger.estimated
     return Reading(
         field, words, prepared.low, prepared.stated, min(prepared.high, UNBOUNDED),
-        estimated=prepared.stated is None, steps=prepared.cutters, entered=False,
+        estimated=estimated, steps=prepared.cutters, entered=False,
     )
 
 

@@ -17,6 +17,7 @@ from tests.helpers.jobs import (
     earlier_repair,
     evenly_worn,
     from_center,
+    hole,
     measured_tire,
     probed,
 )
@@ -204,3 +205,9 @@ def test_with_nothing_left_to_measure_nothing_is_asked():
     [reason] = heads_apart(case, replace(pair, around=(0.0, 90.0)))
     assert (reason.level, reason.asks, reason.settles) == ("measure", (), None)
     assert reason.settles_later() is None
+
+
+@pytest.mark.parametrize(("how", "by_eye"), [("eye", True), ("gauge", False)])
+def test_a_head_whose_hole_was_sized_by_eye_is_measured_before_what_was_taped(how, by_eye):
+    mark = assess(bench_job(crown_injury(size_outside=hole(3.0, how=how), size_inside=None))).injuries[0].facts
+    assert mark.channel.estimated == mark.head.radius.estimated == by_eye
