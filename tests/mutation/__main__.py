@@ -66,7 +66,7 @@ def main() -> int:
     if failed:
         print("These fail on the program as it stands:", *failed, sep="\n  ")
         return 2
-    return outcomes.summed_up(chosen)
+    return outcomes.summed_up(chosen, every)
 
 
 class _Told:
@@ -83,8 +83,8 @@ class _Told:
         elif len(self.outcomes) % 100 == 0:
             print(f"[{len(self.outcomes)}/{self.count}]", flush=True)
 
-    def summed_up(self, chosen: list[Mutant]) -> int:
-        """The survivors without an explanation, and the counts; the exit code."""
+    def summed_up(self, chosen: list[Mutant], every: list[Mutant]) -> int:
+        """The survivors without an explanation, the explanations of what is no more, and the counts; the exit code."""
         explained = _explained()
         survivors = [each for each in chosen if self.outcomes[each.key].how not in FOUND]
         told = [each for each in survivors if each.key not in explained]
@@ -93,6 +93,10 @@ class _Told:
         counts = Counter(each.how for each in self.outcomes.values())
         print(", ".join(f"{count} {how}" for how, count in counts.most_common()), end="")
         print(f"; {len(survivors) - len(told)} of those that are left explained, {len(told)} not")
+        files, keys = {each.file for each in every}, {each.key for each in every}
+        for key in sorted(explained):
+            if key[0] in files and key not in keys:
+                print(f"explained, and no more in the code: {key}")
         for each in chosen:
             if self.outcomes[each.key].how in (CRASHED, NOT_TRIED):
                 print(f"{self.outcomes[each.key].how} ({self.outcomes[each.key].by}): {_words(each)}")

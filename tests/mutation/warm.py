@@ -200,7 +200,7 @@ class Trials:
         for new in _functions():
             if new.__globals__ is namespace:
                 for old in live.get((new.__code__.co_qualname, new.__code__.co_firstlineno), ()):
-                    put |= _take_over(old, new)
+                    put |= take_over(old, new)
         return put
 
     def _forget(self) -> None:
@@ -208,7 +208,7 @@ class Trials:
             each.cache_clear()
 
 
-def _take_over(old: FunctionType, new: FunctionType) -> bool:
+def take_over(old: FunctionType, new: FunctionType) -> bool:
     """A function gets another's code and plain defaults, where they differ."""
     changed = False
     if old.__code__ != new.__code__ and len(old.__code__.co_freevars) == len(new.__code__.co_freevars):

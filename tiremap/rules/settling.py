@@ -176,11 +176,13 @@ def _settles(reading: Reading, window: tuple[float, float]) -> Settles:
         at_most = max((step for step in reading.steps if step <= high + ON_THE_LIMIT), default=None)
         if at_most is None:
             return Settles(reading.field, reading.words, reading.unit, alone=False)
-    tolerance = None
+    tolerance: float | None = None
     if reading.stated is not None and low <= reading.stated <= high:
         shown = reading.shown(reading.stated)
-        room = [abs(shown - end) for end in (at_least, at_most) if end is not None]
-        tolerance = round(floor(min(room) / FINEST + ON_THE_LIMIT) * FINEST, 6) if room else None
+        above = [] if at_least is None else [shown - at_least]
+        rooms = [*above, *([] if at_most is None else [at_most - shown])]
+        room = max(min(rooms, default=0.0), 0.0)  # none past an end that was rounded inward
+        tolerance = round(floor(room / FINEST + ON_THE_LIMIT) * FINEST, 6) if rooms else None
     return Settles(reading.field, reading.words, reading.unit, at_least, at_most, tolerance)
 
 

@@ -131,5 +131,7 @@ def figure(value: float, unit: str) -> str:
     """A value in words: ``27.2 mm``, ``12 degrees``, or ``3:15`` where the place around was read from a clock."""
     if unit == "h":
         minutes = round(value * 60)
+        if minutes < 0:  # before twelve, as a file may hold it
+            minutes %= 12 * 60
         return f"{minutes // 60}:{minutes % 60:02d}"
     return f"{value:g} {'degrees' if unit == 'deg' else unit}"
