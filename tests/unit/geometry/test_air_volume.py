@@ -6,13 +6,18 @@ import numpy as np
 import pytest
 
 from tests.helpers.size_grid import Size, inputs_of
-from tiremap.geometry.air_volume import turned_volume
+from tiremap.geometry.air_volume import air_volume_l, turned_volume
 from tiremap.geometry.section import draw_section
 
 
 def test_a_rectangle_turned_around_the_axle_is_a_ring():
     ring = np.array([[-50.0, 200.0], [50.0, 200.0], [50.0, 300.0], [-50.0, 300.0]])
     assert turned_volume(ring) == pytest.approx(math.pi * (300**2 - 200**2) * 100)
+
+
+def test_a_liter_is_a_million_cubic_millimeters():
+    ring = np.array([[-50.0, 200.0], [50.0, 200.0], [50.0, 300.0], [-50.0, 300.0]])
+    assert air_volume_l(ring) == pytest.approx(math.pi * 5.0, rel=1e-12)  # 50 000 mm^2 of ring, 100 mm wide, times pi
 
 
 def test_a_circle_turned_around_the_axle_is_a_torus():
