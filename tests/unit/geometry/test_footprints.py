@@ -40,10 +40,17 @@ def test_a_border_grows_a_head_all_round_and_leaves_its_axis():
     assert grown.half_axis == 15
 
 
-@pytest.mark.parametrize(("length", "width"), [(0, 0), (40, 50), (50, -1), (math.nan, 40), (50, math.nan)])
+@pytest.mark.parametrize(
+    ("length", "width"), [(0, 0), (50, 0), (40, 50), (50, -1), (math.nan, 40), (50, math.nan), (math.inf, 40)]
+)
 def test_a_head_without_size_or_wider_than_long_is_refused_in_words(length, width):
     with pytest.raises(TiremapError, match="A head cannot be"):
         Head(length, width)
+
+
+@pytest.mark.parametrize(("length", "width"), [(0.4, 0.4), (1, 1), (30, 0.5)])
+def test_a_head_may_be_as_small_as_a_plug_of_less_than_a_millimeter(length, width):
+    assert Head(length, width).radius == width / 2
 
 
 def test_a_head_is_as_wide_as_it_is_and_drawn_longer_around_by_the_shoulder():

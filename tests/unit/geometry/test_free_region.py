@@ -9,8 +9,9 @@ import shapely
 from tiremap.errors import TiremapError
 from tiremap.geometry.footprints import head_outline, round_head
 from tiremap.geometry.frames import StripPoint, TreadPoint
-from tiremap.geometry.free_region import KeepAway, free_area, free_region, widest_gap
-from tiremap.geometry.liner_strip import Strip, zone_band
+from tiremap.geometry.free_region import GUARD, KeepAway, free_area, free_region, widest_gap
+from tiremap.geometry.liner_strip import SEAM_GRID, Strip, zone_band
+from tiremap.geometry.overlap import apart as way_apart
 from tiremap.geometry.overlap import distance
 
 STRIP = Strip(overall_diameter=632, thickness=14.5, crown_radius=820)  # 205/55R16
@@ -206,11 +207,18 @@ def test_a_head_of_which_nothing_is_asked_takes_nothing():
     [
         {"radius": -1},
         {"radius": math.nan},
+        {"radius": math.inf},
+        {"across": math.inf},
+        {"around_tread": math.inf},
+        {"angle": -0.1},
+        {"astray": -0.1},
+        {"astray": math.inf},
         {"across": -0.1},
         {"around": math.inf},
         {"around_tread": -400},
         {"angle": math.inf},
         {"place": TreadPoint(math.nan, 0)},
+        {"place": TreadPoint(0, math.inf)},
     ],
 )
 def test_a_distance_that_nobody_can_keep_is_refused_in_words(wrong):
@@ -222,3 +230,153 @@ def test_a_distance_that_nobody_can_keep_is_refused_in_words(wrong):
 def test_a_band_wider_than_the_liner_is_refused_in_words(half_width):
     with pytest.raises(TiremapError, match="No liner lies"):
         free_region(STRIP, half_width, [])
+
+
+@pytest.mark.parametrize("count", [4, 12, 23])
+def test_bands_that_meet_all_around_leave_nothing_not_even_the_rounding_between_them(count):
+    region = free_region(STRIP, 60, [apart((at + 0.3) * TURN / count, math.pi / count) for at in range(count)])
+    assert region.is_empty
+
+
+def test_a_place_of_less_than_a_square_millimeter_is_a_place():
+    region = free_region(STRIP, 1e-4, [])
+    assert 0.3 < free_area(STRIP, region) < 0.5
+    assert free_area(STRIP, region) == pytest.approx(band_area(STRIP, 1e-4), rel=1e-6)
+
+
+BARREL = Strip(overall_diameter=900, thickness=9, crown_radius=200)  # round enough to have a liner all around itself
+
+
+def test_the_band_ends_where_the_liner_goes_around_its_own_crown():
+    assert BARREL.radius_at(math.pi * 200) == pytest.approx(450 - 200 - 191)
+    assert free_area(BARREL, free_region(BARREL, math.pi * 199.99, [])) == pytest.approx(
+        band_area(BARREL, math.pi * 199.99), rel=1e-9
+    )
+    with pytest.raises(TiremapError, match="No liner lies"):
+        free_region(BARREL, math.pi * 200, [])
+
+
+@pytest.mark.parametrize("radius", [0.5, -0.5])
+def test_the_band_ends_where_the_liner_reaches_the_axle(radius):
+    half_width = 820 * math.acos((radius - 316 + 820) / (820 - 14.5))
+    assert STRIP.radius_at(half_width) == pytest.approx(radius)
+    if radius > 0:
+        region = free_region(STRIP, half_width, [])
+        assert free_area(STRIP, region) == pytest.approx(band_area(STRIP, half_width), rel=1e-9)
+    else:
+        with pytest.raises(TiremapError, match="No liner lies"):
+            free_region(STRIP, half_width, [])
+
+
+def half_angle_taken(keep: KeepAway, half_width: float) -> float:
+    """Half the stretch without any place, by a head at 2 rad."""
+    start, end = widest_gap(STRIP, free_region(STRIP, half_width, [keep]))
+    assert start - 2 == pytest.approx(2 + TURN - end, abs=1e-9)
+    return start - 2
+
+
+@pytest.mark.parametrize(("s", "radius"), [(0, 40), (20, 60), (-20, 60), (20, 80)])
+def test_a_band_so_narrow_that_no_corner_lies_in_it_is_closed_as_far_as_the_head_reaches(s, radius):
+    # Closed at every place across: to the half angle at the band's far edge, where the head reaches least.
+    far = STRIP.liner_across(abs(s) + 0.1)
+    expected = math.sqrt(radius**2 - far**2) / ((STRIP.radius_at(s) + STRIP.radius_at(0.1)) / 2)
+    assert half_angle_taken(KeepAway(TreadPoint(s, 2), 0, 0, radius), 0.1) * STRIP.R0 == pytest.approx(
+        expected * STRIP.R0, abs=0.03
+    )
+
+
+@pytest.mark.parametrize("liner_radius", [301.5, 290, 250])
+@pytest.mark.parametrize("astray", [0, 0.05])
+def test_a_head_that_may_lie_astray_or_nearer_the_axle_takes_that_much_more_around(astray, liner_radius):
+    edge = math.sqrt(40**2 - STRIP.liner_across(1) ** 2) / ((STRIP.radius_at(1) + liner_radius) / 2)
+    keep = KeepAway(TreadPoint(0, 2), 0, 0, 40, astray=astray, liner_radius=liner_radius)
+    assert half_angle_taken(keep, 1) == pytest.approx(astray + edge, abs=1e-4)
+
+
+def test_without_a_liner_radius_of_its_own_a_head_has_that_of_its_place():
+    place = TreadPoint(60, 2)
+    keeps = [KeepAway(place, 0, 0, 70), KeepAway(place, 0, 0, 70, liner_radius=STRIP.radius_at(60))]
+    assert free_region(STRIP, 20, keeps[:1]).equals(free_region(STRIP, 20, keeps[1:]))
+
+
+def test_a_head_astray_widens_the_band_of_an_angle_and_of_a_distance_around():
+    assert half_angle_taken(KeepAway(TreadPoint(0, 2), 0, 0, 0, angle=0.3, astray=0.05), 60) == pytest.approx(0.35)
+    by_distance = KeepAway(TreadPoint(0, 2), 0, 0, 0, around_tread=158, astray=0.05)
+    assert half_angle_taken(by_distance, 60) == pytest.approx(0.5 + 0.05)
+
+
+def test_a_head_astray_of_which_no_angle_is_asked_leaves_the_way_beside_it():
+    region = free_region(STRIP, 60, [KeepAway(TreadPoint(40, 2), 0, 0, 50, astray=0.1)])
+    assert widest_gap(STRIP, region) == pytest.approx((0, TURN))
+    assert region.contains(shapely.Point(STRIP.point(TreadPoint(-50, 2))))
+
+
+def test_the_least_angle_asked_may_be_less_than_a_radian_or_more():
+    for angle in (0.001, 0.3, 1.0, 2.5):
+        assert half_angle_taken(KeepAway(TreadPoint(0, 2), 0, 0, 0, angle=angle), 60) == pytest.approx(angle)
+
+
+@pytest.mark.parametrize("radius", [0.005, 0.5, 1, 3, 25, 40, 41, 60])
+def test_what_a_head_takes_reaches_across_as_far_as_its_radius_and_the_guard(radius):
+    taken = zone_band(STRIP, -90, 90).difference(free_region(STRIP, 90, [KeepAway(TreadPoint(5, 2), 3, 0, radius)]))
+    middle = STRIP.liner_across(5)
+    assert taken.bounds[::2] == pytest.approx((middle - 3 - radius - GUARD, middle + 3 + radius + GUARD), abs=1e-9)
+
+
+@pytest.mark.parametrize("s", [0, 50, -50])
+@pytest.mark.parametrize(("across", "around"), [(40, 0), (15, 0), (0, 40)])
+def test_every_edge_about_an_oblong_head_lies_at_the_least_distance_or_a_hair_beyond(across, around, s):
+    keep = KeepAway(TreadPoint(s, 2), across, around, 45)
+    corners = shapely.get_coordinates(free_region(STRIP, 80, [keep]).boundary.segmentize(0.5))
+    edge = STRIP.liner_across(80) - 1e-9
+    beyond = []
+    for x, t in corners:
+        if abs(x) < edge and 1e-9 < t < STRIP.circumference - 1e-9:
+            x_apart, t_apart = map(abs, way_apart(STRIP, keep.place, STRIP.tread_place(StripPoint(x, t))))
+            beyond.append(math.hypot(max(0.0, x_apart - across), max(0.0, t_apart - around)) - 45)
+    assert len(beyond) > 300
+    assert 0 <= min(beyond) <= max(beyond) < 0.05
+
+
+@pytest.mark.parametrize("radius", [1000, 1500, 2200])
+def test_a_distance_longer_than_the_liner_is_wide_on_any_tire_leaves_nothing(radius):
+    """So far across from the head the liner's formula has no radius left: only the band counts."""
+    assert free_region(STRIP, 90, [KeepAway(TreadPoint(10, 1), 0, 0, radius)]).is_empty
+
+
+def pieces(*stretches: tuple[float, float]) -> shapely.Geometry:
+    """A region of boxes side by side, each over a stretch of the strip (mm around)."""
+    return shapely.MultiPolygon(
+        [shapely.box(20 * at, low, 20 * at + 10, high) for at, (low, high) in enumerate(stretches)]
+    )
+
+
+END = STRIP.circumference
+
+
+@pytest.mark.parametrize(
+    ("stretches", "gap"),
+    [
+        ([(100, 300), (150, 200)], (100, 300)),  # one within the other
+        ([(100, 300), (250, 400), (600, 850)], (100, 400)),  # one over the end of the other
+        ([(100, 200), (200, 300), (600, 750)], (100, 300)),  # end to end
+        ([(100, 200), (200 + SEAM_GRID, 300), (600, 750)], (100, 300)),  # but for the grid of the seam
+        ([(100, 200), (200 + 3 * SEAM_GRID, 300), (600, 750)], (600, 750)),
+        ([(100, 200), (150, 300), (290, 420), (600, 900)], (100, 420)),  # a chain
+        ([(100, 150), (300, 400), (350, 600), (360, 380), (700, 800)], (300, 600)),  # one that is not the first
+        ([(50, 290), (300, 320), (310, 350), (340, 400)], (50, 290)),
+        ([(900, 1000), (100, 130)], (900, 1000)),  # the longest, wherever it comes
+        ([(100, 200), (900, 930)], (100, 200)),
+        ([(100, 200), (500, 600)], (100, 200)),  # the first of equals
+        ([(0, 60), (300, 400), (END - 50, END)], (END - 50, END + 60)),  # over the datum
+        ([(0, 60), (END - 50, END)], (END - 50, END + 60)),
+        ([(SEAM_GRID, 60), (300, 400), (END - 50, END - SEAM_GRID)], (END - 50, END + 60)),
+        ([(3 * SEAM_GRID, 60), (300, 400), (END - 50, END)], (300, 400)),
+        ([(0, 60), (300, 400), (END - 50, END - 3 * SEAM_GRID)], (300, 400)),
+        ([(0.5, 60), (300, 400), (END - 50, END)], (300, 400)),
+        ([(0, 60), (300, 400), (END - 50, END - 0.5)], (300, 400)),
+        ([(0, 300), (100, END)], (0, END)),  # all around, in two
+    ],
+)
+def test_the_widest_gap_joins_stretches_that_meet_and_takes_the_longest(stretches, gap):
+    assert widest_gap(STRIP, pieces(*stretches)) == pytest.approx((gap[0] / STRIP.R0, gap[1] / STRIP.R0), abs=1e-7)

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from shapely import LineString, Point
 
-from tiremap.geometry.outlines import CHORD_ERROR, capsule
+from tiremap.geometry.outlines import CHORD_ERROR, capsule, corners_in_half_turn
 
 RADII = [1.5, 6, 17.5, 40, 60]
 
@@ -53,3 +53,19 @@ def test_a_capsule_with_ends_a_hair_apart_is_a_sound_disc():
     shape = capsule((5, 5), (5, 5 + 1e-13), 3)
     assert shape.is_valid
     assert shape.symmetric_difference(Point(5, 5).buffer(3, quad_segs=200)).area < CHORD_ERROR * shape.length
+
+
+@pytest.mark.parametrize("radius", [1e-6, 0.0005, 0.0015, 0.002, 0.005, 0.02])
+def test_a_disc_hardly_larger_than_the_chord_error_is_drawn_by_eight_corners(radius):
+    """Four chords to a half turn at the least: with an odd number the outline would lose its far points."""
+    assert corners_in_half_turn(radius) == 4
+    assert capsule((0, 0), (0, 0), radius).bounds == pytest.approx((-radius, -radius, radius, radius))
+
+
+@pytest.mark.parametrize("radius", [0.1, 1, 3, 25, 60, 400])
+def test_a_half_turn_has_the_least_even_number_of_chords_that_keeps_the_chord_error(radius):
+    """A chord of a half turn in n parts stands r (1 - cos(pi / 2n)) inside its arc."""
+    chords = corners_in_half_turn(radius)
+    assert chords % 2 == 0
+    assert radius * (1 - math.cos(math.pi / (2 * chords))) <= CHORD_ERROR * (1 + 1e-9)
+    assert radius * (1 - math.cos(math.pi / (2 * (chords - 2)))) > CHORD_ERROR

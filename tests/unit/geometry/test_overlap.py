@@ -93,6 +93,20 @@ def test_circles_that_touch_or_stand_apart_share_nothing():
     assert circle_overlap(10, 25, 35) == circle_overlap(10, 25, 36) == 0
 
 
+@pytest.mark.parametrize(("a", "b"), [(15.4, 43.9), (40.5, 10.1), (49.9, 48.9)])
+def test_circles_that_touch_share_nothing_at_all_also_where_a_cosine_is_rounded(a, b):
+    """Half angles taken from the rounded cosines of these would leave up to 1e-4 mm2."""
+    assert circle_overlap(a, b, a + b) == circle_overlap(b, a, a + b) == 0
+
+
+def test_circles_next_to_touching_whose_cosines_are_rounded_past_one_share_next_to_nothing_or_next_to_all():
+    # (w2 + a2 - b2) / 2wa comes out 2e-16 past 1 in the first; past 1 and past -1 for the two circles of the second.
+    assert 0 <= circle_overlap(48.3, 10.2, math.nextafter(48.3 + 10.2, 0)) < 1e-3
+    just_out = math.nextafter(29.8 - 28.0, 99)
+    assert circle_overlap(29.8, 28.0, just_out) == pytest.approx(math.pi * 28.0**2, rel=1e-6)
+    assert circle_overlap(28.0, 29.8, just_out) == pytest.approx(math.pi * 28.0**2, rel=1e-6)
+
+
 @pytest.mark.parametrize("hair", [1e-15, 1e-12, 1e-9])
 def test_circles_that_barely_cross_share_next_to_nothing_and_barely_leave_share_next_to_all(hair):
     assert 0 <= circle_overlap(10, 25, 35 * (1 - hair)) < 1e-6

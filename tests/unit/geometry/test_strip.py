@@ -147,3 +147,39 @@ def test_a_heads_true_area_is_its_strip_area_at_the_radius_of_its_centroid(s):
     head = head_outline(STRIP, TreadPoint(s, 1), round_head(60))
     at_centroid = head.area * STRIP.radius_at(STRIP.tread_across(head.centroid.x)) / STRIP.R0
     assert true_area(STRIP, head) == pytest.approx(at_centroid, rel=1e-3)
+
+
+@pytest.mark.parametrize("t", [0, STRIP.circumference, -STRIP.circumference])
+def test_a_line_along_the_datum_stays_there(t):
+    along = wrapped(STRIP, LineString([(-20, t), (30, t)]))
+    assert along.bounds == pytest.approx((-20, 0, 30, 0))
+
+
+@pytest.mark.parametrize(("thickness", "diameter", "crown_radius"), [(0.5, 632, 820), (300, 632, 820), (300, 900, 310)])
+def test_any_rubber_thinner_than_tire_and_crown_are_round_is_a_liner(thickness, diameter, crown_radius):
+    assert pytest.approx(diameter / 2 - thickness) == Strip(diameter, thickness, crown_radius).R0
+
+
+@pytest.mark.parametrize(("diameter", "thickness", "crown_radius"), [(632, 316, 820), (900, 310, 310), (900, 400, 310)])
+def test_rubber_as_thick_as_tire_or_crown_is_round_is_refused(diameter, thickness, crown_radius):
+    with pytest.raises(TiremapError, match="thick under the tread"):
+        Strip(diameter, thickness, crown_radius)
+
+
+@pytest.mark.parametrize("c", [140, -140, 60])
+@pytest.mark.parametrize(("diameter", "thickness", "crown_radius"), [(632, 14.5, 820), (530, 12, 500), (650, 14, 359)])
+def test_the_area_of_a_long_triangle_is_that_on_the_surface_of_revolution(diameter, thickness, crown_radius, c):
+    # Corners (0, 0), (c, 0), (0, h): the integral of h (1 - x/c) r(x) / R0 dx with r = D/2 - Rc + rho cos(x / rho), in
+    # parts h / R0 ((D/2 - Rc) c / 2 + rho^3 / c (1 - cos(c / rho))).
+    rho, h = crown_radius - thickness, 200
+    strip = Strip(diameter, thickness, crown_radius)
+    exact = h / strip.R0 * ((diameter / 2 - crown_radius) * c / 2 + rho**3 / c * (1 - math.cos(c / rho)))
+    for corners in ([(0, 0), (c, 0), (0, h)], [(0, 0), (0, h), (c, 0)], [(0, -h), (0, 0), (c, -h)]):
+        assert true_area(strip, Polygon(corners)) == pytest.approx(abs(exact), rel=1e-7)
+
+
+def test_a_line_a_point_and_an_empty_shape_beside_an_area_add_none():
+    area = box(-10, 20, 10, 50)
+    mixed = shapely.GeometryCollection([LineString([(20, 0), (40, 50)]), shapely.Point(50, 5), Polygon(), area])
+    assert true_area(STRIP, mixed) == pytest.approx(true_area(STRIP, area), rel=1e-12)
+    assert true_area(STRIP, LineString([(20, 0), (40, 50)])) == 0
