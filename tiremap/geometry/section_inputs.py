@@ -94,3 +94,9 @@ def refuse_impossible(inputs: SectionInputs) -> None:
             f"{inputs.tread_width:g} mm.",
             "It is usually two to five times the nominal width.",
         )
+    if inputs.crown_radius_drawn - inputs.thickness <= inputs.belt_half_width_drawn:
+        raise SectionCannotBeDrawn(
+            f"A crown {inputs.thickness:g} mm thick leaves no room for belts {2.0 * inputs.belt_half_width_drawn:g} mm "
+            f"wide on a crown radius of {inputs.crown_radius_drawn:g} mm.",
+            "Take tread depth and thickness again; the answer does not need the drawing.",
+        )

@@ -5,6 +5,7 @@ from dataclasses import fields, replace
 
 import pytest
 
+from tiremap.geometry.section import draw_section
 from tiremap.geometry.section_inputs import (
     SectionCannotBeDrawn,
     SectionInputs,
@@ -88,3 +89,18 @@ def test_a_crown_radius_must_be_more_than_three_quarters_of_tread_and_belts(trea
             f"A crown radius of {radius:g} mm is too small for a tread of {tread:g} mm."
         )
         assert refused.value.right == "It is usually two to five times the nominal width."
+
+
+@pytest.mark.parametrize(("under_grooves", "drawn"), [(76.0, False), (40.0, True)])
+def test_a_crown_too_thick_for_its_own_curve_is_refused_in_words_and_not_drawn_with_an_error(under_grooves, drawn):
+    """Belts 226.5 mm from the center plane, of 348 mm crown radius less 142 mm of crown: no circle reaches so far."""
+    inputs = SectionInputs(
+        1040, 87, 87, 281, 53.848, 463, crown_radius=348, tread_depth=66, under_grooves=under_grooves
+    )
+    if not drawn:
+        with pytest.raises(SectionCannotBeDrawn, match="142 mm thick leaves no room for belts"):
+            refuse_impossible(inputs)
+        with pytest.raises(SectionCannotBeDrawn):
+            draw_section(inputs)
+    else:
+        refuse_impossible(inputs)
