@@ -302,6 +302,13 @@ def test_a_shop_s_narrower_zone_on_wide_tires_is_asked_of_every_tire_that_may_be
     assert reason.margin_low <= reason.margin <= reason.margin_high
     by_code = assess(bench_job(there, rule_set="our_shop", tire=measured_tire(**known)))
     assert levels(by_code, "place") == {"refuse"}
+    # at 200 mm, 65 % reaches 65: a hole at 60 may yet be inside, and is not refused
+    further = changed(there, outside=from_center(60.0 if across > 0 else -60.0, how="exact"))
+    (reason,) = [
+        each for each in assess(bench_job(further, rule_set="our_shop", tire=typed_width(205.0, "passenger", **known)))
+        .all_reasons if each.code == "place"
+    ]
+    assert (reason.level, round(reason.margin_high, 6)) == ("measure", 65.0 - 60.0 - 2.0)
 
 
 def test_a_lean_by_eye_that_contradicts_both_ends_is_told_whichever_way_it_leans():

@@ -70,7 +70,7 @@ def _prepared_size(injury: MarkFacts, limit: LargestInjury) -> list[Reason]:
         return [_stock_reason(injury, f"No cutter in stock {none}: {injury.title} needs another unit in stock.")]
     if hole is None or not prepared.foreseen or prepared.low >= prepared.high:
         return [_weighed("hole_size", injury, injury.channel, limit, "prepared", turns=turns)]
-    upto = _gauged_up_to(injury, hole, fitting)
+    upto = _gauged_up_to(injury, hole, fitting[-1]) if fitting else None
     return [_weighed("hole_size", injury, injury.channel, limit, "prepared", _cutters_taken(prepared), upto, turns)]
 
 
@@ -82,20 +82,15 @@ def _is_between(injury: MarkFacts, fitting: list[float], most: float) -> bool:
 
 def _cutters_taken(prepared: Prepared) -> str:
     """A sentence on the cutters a hole may take, as it may be smaller or larger."""
-    if prepared.low not in prepared.cutters:
-        return " It takes a cutter larger than any in stock."
     if prepared.high not in prepared.cutters:
         return f" It takes the {prepared.low:g} mm cutter, or one larger than any in stock."
     between = "or" if len(_cutters_between(prepared)) == 2 else "to"
     return f" It takes the {prepared.low:g} {between} the {prepared.high:g} mm cutter."
 
 
-def _gauged_up_to(injury: MarkFacts, hole: Reading, fitting: list[float]) -> Settles:
-    """How small the larger end must be gauged for the largest cutter within the limit; then the other, where that may
-    be too large too."""
-    if not fitting:
-        return Settles(hole.field, hole.words, "mm")
-    most = fitting[-1]
+def _gauged_up_to(injury: MarkFacts, hole: Reading, most: float) -> Settles:
+    """How small the larger end must be gauged for the largest cutter within the limit, ``most`` mm; then the other end,
+    where that may be too large too."""
     others = [each for each in (injury.hole_outside, injury.hole_inside) if each is not None and each != hole]
     too_large = next((each for each in others if each.high > most + ON_THE_LIMIT), None)
     if too_large is not None:

@@ -181,8 +181,9 @@ def _settles(reading: Reading, window: tuple[float, float]) -> Settles:
         shown = reading.shown(reading.stated)
         above = [] if at_least is None else [shown - at_least]
         rooms = [*above, *([] if at_most is None else [at_most - shown])]
-        room = max(min(rooms, default=0.0), 0.0)  # none past an end that was rounded inward
-        tolerance = round(floor(room / FINEST + ON_THE_LIMIT) * FINEST, 6) if rooms else None
+        if rooms:
+            room = max(min(rooms), 0.0)  # none past an end that was rounded inward
+            tolerance = round(floor(room / FINEST + ON_THE_LIMIT) * FINEST, 6)
     return Settles(reading.field, reading.words, reading.unit, at_least, at_most, tolerance)
 
 

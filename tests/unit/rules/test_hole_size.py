@@ -347,3 +347,14 @@ def test_where_both_ends_may_be_too_large_one_alone_is_not_said_to_settle_it():
 def test_no_cutter_is_named_that_is_not_in_stock(stems, cutters):
     says = only(reasons(sized(ranging(5.8, 5.8, 6.2)), stock=stock_of(*stems)), "hole_size").says
     assert cutters in says
+
+
+def test_an_end_that_reaches_the_largest_cutter_and_no_further_leaves_the_other_to_settle_it_alone():
+    settles = only(reasons(sized(ranging(5.8, 5.9, 6.0), ranging(5.8, 5.8, 6.3))), "hole_size").settles
+    assert settles == Settles(INSIDE, "the size of injury 1 inside", "mm", at_most=6.0, tolerance=0.2)
+
+
+def test_a_hole_too_large_itself_asks_for_no_gauging_where_no_cutter_is_small_enough():
+    """From 7 to 9 mm, stems of 8 and 10: past 6 mm whichever it takes."""
+    reason = only(reasons(sized(ranging(7.0, 8.0, 9.0)), stock=stock_of(8.0, 10.0)), "hole_size")
+    assert (reason.level, reason.settles) == ("refuse", None)

@@ -1,6 +1,6 @@
 """The least and greatest margin over readings' ranges, asked of margins that can be worked out by hand."""
 
-from math import inf
+from math import inf, nextafter
 
 import pytest
 
@@ -169,3 +169,30 @@ def test_a_question_that_says_no_more_includes_its_limit_and_has_no_reading_that
     question = Question((reading(4.0, 20.0),), lambda place: 5.0 - abs(place - 10.0), (lambda place: place - 10.0,))
     assert question.passes(0.0) and not question.refuses(0.0)
     assert greatest(question) == -1.0  # at 4, no further in
+
+
+def test_a_zero_a_hair_inside_a_range_is_tried_as_its_ends_are():
+    """Upright within half a degree: nearest to nothing at nothing."""
+    assert greatest(Question((reading(-0.5, 2.0, 0.1),), lambda lean: -abs(lean))) == 0.0
+
+
+def test_a_balance_is_met_along_one_reading_at_each_end_of_another():
+    """a from 0 to 8, b 1 or 2: at b = 2 the two balance at a = 5, where the margin is 2; at b = 1 it is 1, at a = 4."""
+    question = Question(
+        (reading(0.0, 8.0, 1.0), reading(1.0, 2.0, 1.5)), lambda a, b: b - abs(a - b - 3.0),
+        (lambda a, b: a - b - 3.0,), moved_by=1,
+    )
+    assert greatest(question) == 2.0
+
+
+@pytest.mark.parametrize(
+    ("jump", "high", "lowest", "highest"), [(5.0, 7.0, 1.0, 5.0), (9.0, 3.0, 2.0, 3.0), (2.0, 3.0, -2.0, 2.0)]
+)
+def test_a_step_inside_a_range_is_tried_on_either_side_and_one_outside_is_not(jump, high, lowest, highest):
+    """From 2 on the margin is the reading up to the jump and past it 4 less: least just past it, greatest at it."""
+    question = Question(
+        (reading(2.0, high, 2.5),), lambda value: value if value <= jump else value - 4.0,
+        jumps=((0, (jump, nextafter(jump, inf))),),
+    )
+    found = margin_of(question)
+    assert (found.low, found.high) == (pytest.approx(lowest), pytest.approx(highest))

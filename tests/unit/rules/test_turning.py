@@ -229,7 +229,7 @@ def test_a_check_that_knows_better_which_entry_may_be_wrong_is_heard():
 @pytest.mark.parametrize(
     ("value", "unit", "words"),
     [
-        (3.25, "h", "3:15"), (12.0, "h", "12:00"), (0.1, "h", "0:06"), (-0.25, "h", "11:45"),
+        (3.25, "h", "3:15"), (12.0, "h", "12:00"), (0.1, "h", "0:06"), (-0.25, "h", "11:45"), (-1 / 60, "h", "11:59"),
         (2.9999, "h", "3:00"),  # never 2:60
         (27.25, "mm", "27.25 mm"), (12.0, "deg", "12 degrees"),
     ],
