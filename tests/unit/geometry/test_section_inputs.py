@@ -98,9 +98,17 @@ def test_a_crown_too_thick_for_its_own_curve_is_refused_in_words_and_not_drawn_w
         1040, 87, 87, 281, 53.848, 463, crown_radius=348, tread_depth=66, under_grooves=under_grooves
     )
     if not drawn:
-        with pytest.raises(SectionCannotBeDrawn, match="142 mm thick leaves no room for belts"):
+        with pytest.raises(SectionCannotBeDrawn, match="142 mm thick leaves no room for belts 453 mm wide on"):
             refuse_impossible(inputs)
         with pytest.raises(SectionCannotBeDrawn):
             draw_section(inputs)
     else:
         refuse_impossible(inputs)
+
+
+def test_belts_that_reach_exactly_as_far_as_the_liner_s_circle_are_not_drawn():
+    """240 mm of crown radius less 100 mm of crown: a circle of 140 mm, and belts 140 mm to either side."""
+    inputs = SectionInputs(1040, 300, 300, 500, 200, 300, 140, crown_radius=240, tread_depth=50, under_grooves=50)
+    with pytest.raises(SectionCannotBeDrawn, match="belts 280 mm wide"):
+        refuse_impossible(inputs)
+    refuse_impossible(replace(inputs, belt_half_width=139.9))
