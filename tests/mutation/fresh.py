@@ -13,7 +13,7 @@ from tests.mutation.mutants import Mutant
 from tests.mutation.outcome import CRASHED, KILLED, NOT_TRIED, OUT_OF_TIME, SURVIVED, Outcome
 
 TOP = Path(__file__).resolve().parents[2]
-SECONDS = 900
+SECONDS = 300
 
 
 def tried(mutant: Mutant, tests: list[str], options: list[str]) -> Outcome:
