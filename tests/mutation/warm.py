@@ -247,7 +247,7 @@ def _caches() -> list[functools._lru_cache_wrapper]:
 
 
 def _with_following(items: list[pytest.Item]) -> Iterator[tuple[pytest.Item, pytest.Item | None]]:
-    return zip(items, [*items[1:], None], strict=True)
+    return zip(items, [*items[1:], None], strict=False)  # of no items there is nothing to follow
 
 
 class _Fork:
