@@ -94,7 +94,7 @@ class Trials:
         files = sorted({item.path for item in self.items})
         random.Random(0).shuffle(files)
         shares = [[item for item in self.items if item.path in files[at::self.workers]] for at in range(self.workers)]
-        at_work = [_Fork(functools.partial(self._watch, share)) for share in shares]
+        at_work = [_Fork(functools.partial(self._watch, share)) for share in shares if share]
         ran = Ran()
         for fork in at_work:
             fork.wait()
@@ -109,6 +109,7 @@ class Trials:
         packages = {mutant.file.split("/")[0] for mutant in self.mutants}
         include = [f"{TOP}/tiremap/{each}/*" for each in sorted(packages)]
         watching = coverage.Coverage(data_file=None, config_file=False, include=include)
+        watching.set_option("run:disable_warnings", ["no-data-collected"])  # the tests may run nothing of the package
         ran = Ran()
         watching.start()
         for item, following in _with_following(items):
@@ -247,7 +248,7 @@ def _caches() -> list[functools._lru_cache_wrapper]:
 
 
 def _with_following(items: list[pytest.Item]) -> Iterator[tuple[pytest.Item, pytest.Item | None]]:
-    return zip(items, [*items[1:], None], strict=False)  # of no items there is nothing to follow
+    return zip(items, [*items[1:], None], strict=True)
 
 
 class _Fork:
