@@ -50,3 +50,10 @@ def test_a_file_in_the_place_of_the_folder_is_named_and_left(tmp_path):
     with pytest.raises(TiremapError, match=r"The folder .* cannot be made: File exists\. Move away what stands"):
         copy_rule_set("germany", "ours")
     assert folder.read_text() == "a list of our own"
+
+
+def test_a_file_that_cannot_be_written_is_told(monkeypatch):
+    path = shop_rule_sets_folder() / "gone" / "ours.toml"
+    monkeypatch.setattr(shop_rule_sets, "_new_path", lambda name: path)  # as if its folder went meanwhile
+    with pytest.raises(TiremapError, match=r"ours\.toml cannot be written: No such file or directory"):
+        copy_rule_set("germany", "ours")
