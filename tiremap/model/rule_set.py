@@ -211,6 +211,11 @@ class RuleSet(BaseModel):
                     f"the largest injuries of the class {tire_class} must all hold for the same size: holds_for "
                     "prepared, or hole"
                 )
+            if len({limit.place for limit in bands_of(self.tread_depths, tire_class)}) > 1:
+                raise ValueError(
+                    f"the tread depths of the class {tire_class} must all be asked at the same place: whole_tread, or "
+                    "central_three_quarters"
+                )
         return self
 
     def bands(self, tire_class: TireClass) -> list[CrownZone]:

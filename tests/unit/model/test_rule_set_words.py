@@ -4,7 +4,7 @@ import pytest
 
 from tests.unit.model.test_shop_rule_sets import shop_set
 from tiremap.model.job import Job
-from tiremap.model.rule_set import RuleSet, ZoneEdge, loosest, tightest
+from tiremap.model.rule_set import ANY_WIDTH, RuleSet, ZoneEdge, loosest, tightest
 from tiremap.model.rule_set_file import read_shop_rule_set, rule_set_named
 from tiremap.model.rule_set_titles import parent_title
 from tiremap.model.rule_set_words import limit_lines
@@ -124,3 +124,12 @@ def test_of_two_gaps_the_tighter_is_the_greater_and_limits_without_a_value_are_a
     lean = rule_set_named("north_america").leans_for_one_piece[0]
     leans = [lean.model_copy(update={"value": value}) for value in (25.0, 15.0)]
     assert (tightest(leans), loosest(leans)) == (leans[0], leans[0])
+
+
+def test_tread_depths_of_a_class_are_asked_at_the_same_place():
+    data = rule_set_named("germany").model_dump()
+    narrow = {**data["tread_depths"][0], "place": "whole_tread", "section_width_up_to": 185.0}
+    wide = {**narrow, "section_width_over": 185.0, "section_width_up_to": ANY_WIDTH}
+    RuleSet.model_validate({**data, "tread_depths": [narrow, wide]})
+    with pytest.raises(ValueError, match="must all be asked at the same place: whole_tread, or central"):
+        RuleSet.model_validate({**data, "tread_depths": [narrow, {**wide, "place": "central_three_quarters"}]})
