@@ -17,7 +17,7 @@ from shapely.affinity import translate
 
 from tiremap.errors import TiremapError
 from tiremap.geometry.frames import TreadPoint
-from tiremap.geometry.liner_strip import Strip, wrapped
+from tiremap.geometry.liner_strip import Strip, pieces_wrapped
 from tiremap.geometry.outlines import capsule
 
 
@@ -97,10 +97,11 @@ def union_outline(strip: Strip, places_and_heads: Iterable[tuple[TreadPoint, Hea
 def united(strip: Strip, outlines: Iterable[Geometry]) -> Geometry:
     """The ground inside any of some outlines on the strip, mm, cut at the datum; empty without outlines.
 
-    Each is cut before they are united, so outlines on either side of the datum find each other.
+    Each is cut before they are united, so outlines on either side of the datum find each other. Only those that meet
+    are worked into one.
     """
-    cut = [wrapped(strip, outline) for outline in outlines]
-    return shapely.union_all(cut) if cut else Polygon()
+    cut = [piece for outline in outlines for piece in pieces_wrapped(strip, outline)]
+    return shapely.disjoint_subset_union_all(cut) if cut else Polygon()
 
 
 def footprint_at_true_scale(strip: Strip, place: TreadPoint, head: Head) -> Polygon:

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 import numpy as np
 import shapely
-from shapely import Geometry, LinearRing, Polygon
+from shapely import Geometry, Polygon
 from shapely.affinity import translate
 
 from tiremap.errors import TiremapError
@@ -90,17 +90,24 @@ def wrapped(strip: Strip, shape: Geometry) -> Geometry:
 
     A shape longer than the strip laps over itself and comes out once.
     """
+    pieces = pieces_wrapped(strip, shape)
+    return pieces[0] if len(pieces) == 1 else shapely.union_all(pieces)
+
+
+def pieces_wrapped(strip: Strip, shape: Geometry) -> list[Geometry]:
+    """The pieces of `wrapped`, one for each turn of the strip that ``shape`` touches, not yet united."""
     if shape.is_empty:
-        return shape
+        return [shape]
     turns = _turns_between(strip, shape.bounds[1], shape.bounds[3])
     if len(turns) == 1:
-        return translate(shape, yoff=-turns[0] * strip.circumference) if turns[0] else shape
-    pieces = [_cut(shape, turn * strip.circumference, (turn + 1) * strip.circumference) for turn in turns]
-    laid = (
-        translate(piece, yoff=-turn * strip.circumference) if turn else piece
-        for turn, piece in zip(turns, pieces, strict=True)
-    )
-    return shapely.union_all(list(laid))
+        return [_turned(strip, shape, -turns[0])]
+    length = strip.circumference
+    return [_turned(strip, _cut(shape, turn * length, (turn + 1) * length), -turn) for turn in turns]
+
+
+def _turned(strip: Strip, shape: Geometry, turns: int) -> Geometry:
+    """``shape`` so many whole turns further around."""
+    return translate(shape, yoff=turns * strip.circumference) if turns else shape
 
 
 def unrolled(strip: Strip, shape: Geometry, t_low: float, t_high: float) -> Geometry:
@@ -109,7 +116,7 @@ def unrolled(strip: Strip, shape: Geometry, t_low: float, t_high: float) -> Geom
     The window may start before the datum and run on past it, as the drawing does when it scrolls.
     """
     turns = _turns_between(strip, t_low, t_high)
-    copies = [translate(shape, yoff=turn * strip.circumference) for turn in turns]
+    copies = [_turned(strip, shape, turn) for turn in turns]
     return _cut(shapely.union_all(copies, grid_size=SEAM_GRID), t_low, t_high)
 
 
@@ -120,22 +127,29 @@ def true_area(strip: Strip, shape: Geometry) -> float:
     cutting a shape at the datum, or anywhere else, changes no area. The short rule, strip area times ``r / R0`` at
     the centroid, agrees within 0.1 % for a head but is 0.2 % high for a whole crown zone.
     """
-    return sum(
-        _area_within(strip, shapely.get_exterior_ring(part)) - sum(_area_within(strip, hole) for hole in part.interiors)
-        for part in shapely.get_parts(shape)
-        if isinstance(part, Polygon) and not part.is_empty
-    )
+    parts = [part for part in shapely.get_parts(shape) if isinstance(part, Polygon) and not part.is_empty]
+    if not parts:
+        return 0.0
+    rings, part_of = shapely.get_rings(parts, return_index=True)
+    corners, ring_of = shapely.get_coordinates(rings, return_index=True)
+    on_a_ring = ring_of[1:] == ring_of[:-1]
+    within = np.bincount(ring_of[1:], _swept(strip, corners) * on_a_ring)
+    is_outline = np.diff(part_of, prepend=-1) > 0  # of each part the first ring, its holes after it
+    return float(np.abs(within) @ np.where(is_outline, 1.0, -1.0))
 
 
-def _area_within(strip: Strip, ring: LinearRing) -> float:
-    """True area (mm2) inside a ring of straight edges: the integral of ``F(s_liner) dt`` with ``F' = r / R0``."""
-    corners = shapely.get_coordinates(ring)
+def _swept(strip: Strip, corners: np.ndarray) -> np.ndarray:
+    """True area (mm2, signed) between the line ``s_liner = 0`` and each edge from corner to corner.
+
+    The integral of ``F(s_liner) dt`` along the edge, with ``F' = r / R0``.
+    """
     middle, half = (corners[1:] + corners[:-1]) / 2, (corners[1:] - corners[:-1]) / 2
     across = middle[:, :1] + half[:, :1] * _GAUSS_PLACES
     liner_crown_radius = strip.crown_radius - strip.thickness
     axle_to_crown_center = strip.overall_diameter / 2 - strip.crown_radius
     swept = axle_to_crown_center * across + liner_crown_radius**2 * np.sin(across / liner_crown_radius)
-    return abs(float(half[:, 1] @ (swept @ _GAUSS_SHARES))) / strip.R0
+    areas: np.ndarray = half[:, 1] * (swept @ _GAUSS_SHARES) / strip.R0
+    return areas
 
 
 def _turns_between(strip: Strip, t_low: float, t_high: float) -> range:
@@ -151,4 +165,5 @@ def _cut(shape: Geometry, t_low: float, t_high: float) -> Geometry:
     part = shape.intersection(shapely.box(shape.bounds[0] - 1, t_low, shape.bounds[2] + 1, t_high))
     # A shape that touches the cut leaves a bare point or line there, which is no part of it.
     pieces = shapely.get_parts(part)
-    return shapely.union_all(pieces[shapely.get_dimensions(pieces) == shapely.get_dimensions(shape)])
+    whole = shapely.get_dimensions(pieces) == shapely.get_dimensions(shape)
+    return part if whole.all() else shapely.union_all(pieces[whole])

@@ -5,6 +5,8 @@ import math
 import numpy as np
 import pytest
 import shapely
+from hypothesis import given
+from hypothesis import strategies as st
 from shapely import Point
 
 from tiremap.errors import TiremapError
@@ -17,7 +19,7 @@ from tiremap.geometry.footprints import (
     union_outline,
 )
 from tiremap.geometry.frames import TreadPoint
-from tiremap.geometry.liner_strip import Strip, true_area
+from tiremap.geometry.liner_strip import Strip, true_area, wrapped
 
 STRIP = Strip(overall_diameter=632, thickness=14.5, crown_radius=820)  # 205/55R16
 
@@ -101,6 +103,15 @@ def test_a_union_stays_between_the_two_lips_of_the_datum():
     union = union_outline(STRIP, [(TreadPoint(0, 0.01), round_head(50)), (TreadPoint(0, 6.2), round_head(50))])
     assert union.bounds[1] == pytest.approx(0, abs=1e-9)
     assert union.bounds[3] == pytest.approx(STRIP.circumference, abs=1e-9)
+
+
+@given(st.lists(st.tuples(st.floats(-60, 60), st.floats(0, 2 * math.pi), st.floats(5, 120)), min_size=1, max_size=12))
+def test_heads_cover_together_what_the_library_unites(heads):
+    placed = [(TreadPoint(across, around), round_head(diameter)) for across, around, diameter in heads]
+    every = shapely.union_all([wrapped(STRIP, head_outline(STRIP, *each)) for each in placed])
+    union = union_outline(STRIP, placed)
+    assert union.symmetric_difference(every).area < 1e-6
+    assert union.is_valid and len(shapely.get_parts(union)) == len(shapely.get_parts(every))
 
 
 def test_the_buffed_area_reaches_past_the_head_by_the_border():

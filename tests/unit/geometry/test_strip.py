@@ -4,7 +4,7 @@ import math
 
 import pytest
 import shapely
-from shapely import LineString, Polygon, box
+from shapely import LineString, MultiPolygon, Polygon, box
 
 from tiremap.errors import TiremapError
 from tiremap.geometry.footprints import head_outline, round_head
@@ -135,6 +135,19 @@ def test_a_hole_in_a_shape_is_not_counted():
     outer, inner = box(-30, 0, 30, 80), box(-5, 20, 15, 50)
     rest = true_area(STRIP, outer) - true_area(STRIP, inner)
     assert true_area(STRIP, outer.difference(inner)) == pytest.approx(rest, rel=1e-12)
+
+
+@pytest.mark.parametrize("turned", [False, True])
+def test_holes_are_not_counted_in_any_part_whichever_way_its_rings_run(turned):
+    plates = [box(0, 0, 40, 60), box(-90, 300, -10, 350)]
+    openings = [[box(5, 5, 10, 10), box(20, 20, 35, 50)], [box(-80, 310, -70, 340)]]
+    parts = []
+    for plate, holes in zip(plates, openings, strict=True):
+        rings = [list(each.exterior.coords)[:: -1 if turned else 1] for each in (plate, *holes)]
+        parts.append(Polygon(rings[0], rings[1:]))
+    rest = sum(true_area(STRIP, each) for each in plates)
+    rest -= sum(true_area(STRIP, hole) for holes in openings for hole in holes)
+    assert true_area(STRIP, MultiPolygon(parts)) == pytest.approx(rest, rel=1e-12)
 
 
 def test_the_strip_alone_shows_a_head_by_the_shoulder_too_large():
