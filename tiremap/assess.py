@@ -60,9 +60,8 @@ def assess(
     if isinstance(asked, Reason):
         return _blocked(drawn, asked)
     if before is not None and kept:
-        pairs = {(each.first, each.second): each for each in before.pairs if each.first in kept and each.second in kept}
-        return _answered(drawn, asked, _as_it_is, kept, pairs)
-    return _answered(drawn, asked, advised if advise else _as_it_is, {}, {})
+        return _answered(drawn, asked, _as_it_is, kept, before)
+    return _answered(drawn, asked, advised if advise else _as_it_is, {}, None)
 
 
 class Verdict(NamedTuple):
@@ -237,7 +236,7 @@ def _pairs_unasked(drawn: Assessment, facts: TireFacts, reason: Reason) -> Pairs
         pair = apart(facts, reach_of(facts, first.facts), reach_of(facts, second.facts))
         return _drawn_pair(drawn, first, second, pair, told, _as_it_is)
 
-    return Pairs(len(drawn.marks), (), unasked)
+    return Pairs([mark.id for mark in drawn.marks], (), unasked)
 
 
 def _as_it_is(reason: Reason) -> Reason:
@@ -246,11 +245,11 @@ def _as_it_is(reason: Reason) -> Reason:
 
 def _answered(
     drawn: Assessment, case: Case, finish: Callable[[Reason], Reason], kept: Kept,
-    kept_pairs: dict[tuple[str, str], AssessedPair],
+    before: Assessment | None,
 ) -> Assessment:
-    """Every question asked, but of what is kept, and the answers summed up."""
+    """Every question asked, but of what is kept from the assessment before, and the answers summed up."""
     injuries = tuple(kept.get(mark.id) or _answered_injury(case, mark, finish) for mark in drawn.injuries)
-    pairs = _answered_pairs(case, drawn, finish, kept_pairs)
+    pairs = _answered_pairs(case, drawn, finish, kept, before)
     reasons = [finish(reason) for question in OF_THE_TIRE for reason in question(case)]
     if not injuries:
         reasons.append(nothing_marked())
@@ -290,22 +289,26 @@ def _reaches(case: Case, marks: Sequence[AssessedMark]) -> list[Reach]:
 
 
 def _answered_pairs(
-    case: Case, drawn: Assessment, finish: Callable[[Reason], Reason], kept: dict[tuple[str, str], AssessedPair]
+    case: Case, drawn: Assessment, finish: Callable[[Reason], Reason], kept: Kept, before: Assessment | None
 ) -> Pairs:
-    """Every pair, but for what is kept; of those that keep clear of each other no reason can turn the answer."""
+    """Every pair, those of two kept marks from the assessment before.
+
+    Of those that keep clear of each other no reason can turn the answer.
+    """
     marks = drawn.marks
     reaches, ids = _reaches(case, marks), [mark.id for mark in marks]
 
     def answered(both: tuple[int, int]) -> AssessedPair:
         one, other = both
-        at_hand = kept.get((ids[one], ids[other]))
-        if at_hand is not None:
-            return at_hand
+        if before is not None and ids[one] in kept and ids[other] in kept:
+            at_hand = before.pair(ids[one], ids[other])
+            if at_hand is not None:
+                return at_hand
         pair = apart(case.facts, reaches[one], reaches[other])
         told = by_weight([reason for question in OF_A_PAIR for reason in question(case, pair)])
         return _drawn_pair(drawn, marks[one], marks[other], pair, told, finish)
 
-    return Pairs(len(marks), near_pairs(case, reaches), answered)
+    return Pairs(ids, near_pairs(case, reaches), answered)
 
 
 def _drawn_pair(

@@ -1,6 +1,6 @@
 """Everything true about a job under one rule set: what `tiremap.assess` finds and everything else shows."""
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterator, Sequence
 from dataclasses import dataclass, field
 from functools import cache, cached_property
 from itertools import combinations
@@ -93,9 +93,10 @@ class Pairs(Sequence[AssessedPair]):
     """
 
     def __init__(
-        self, marks: int, near: Sequence[tuple[int, int]], answered: Callable[[tuple[int, int]], AssessedPair]
+        self, ids: Sequence[str], near: Sequence[tuple[int, int]], answered: Callable[[tuple[int, int]], AssessedPair]
     ) -> None:
-        self._marks, self._near, self._answered = marks, near, cache(answered)
+        self._near, self._answered = near, cache(answered)
+        self._number_of = {id: number for number, id in enumerate(ids)}
 
     def near_in_turn(self) -> Iterator[AssessedPair]:
         """Those that a check says more of than that they keep clear, each worked out as it is reached."""
@@ -106,12 +107,25 @@ class Pairs(Sequence[AssessedPair]):
         """All of `near_in_turn`."""
         return tuple(self.near_in_turn())
 
+    def with_mark(self, id: str) -> tuple[AssessedPair, ...]:
+        """Those that a mark is in; none for an id that no mark has."""
+        its = self._number_of.get(id)
+        if its is None:
+            return ()
+        before, after = range(its), range(its + 1, len(self._number_of))
+        return (*(self._answered((each, its)) for each in before), *(self._answered((its, each)) for each in after))
+
+    def among(self, ids: Collection[str]) -> tuple[AssessedPair, ...]:
+        """Those of which both marks are among some."""
+        numbers = sorted(self._number_of[id] for id in ids if id in self._number_of)
+        return tuple(map(self._answered, combinations(numbers, 2)))
+
     @cached_property
     def _every(self) -> tuple[AssessedPair, ...]:
-        return tuple(map(self._answered, combinations(range(self._marks), 2)))
+        return tuple(map(self._answered, combinations(range(len(self._number_of)), 2)))
 
     def __len__(self) -> int:
-        return comb(self._marks, 2)
+        return comb(len(self._number_of), 2)
 
     @overload
     def __getitem__(self, at: int) -> AssessedPair: ...
@@ -223,6 +237,22 @@ class Assessment:
     def mark(self, mark_id: str) -> AssessedMark | None:
         """The mark of that id, or ``None``."""
         return next((mark for mark in self.marks if mark.id == mark_id), None)
+
+    def pairs_with(self, mark_id: str) -> tuple[AssessedPair, ...]:
+        """Every pair that mark is in, in the order of the others."""
+        if isinstance(self.pairs, Pairs):
+            return self.pairs.with_mark(mark_id)
+        return tuple(pair for pair in self.pairs if mark_id in (pair.first, pair.second))
+
+    def pairs_among(self, ids: Collection[str]) -> tuple[AssessedPair, ...]:
+        """Every pair of marks with those ids."""
+        if isinstance(self.pairs, Pairs):
+            return self.pairs.among(ids)
+        return tuple(pair for pair in self.pairs if pair.first in ids and pair.second in ids)
+
+    def pair(self, first: str, second: str) -> AssessedPair | None:
+        """The pair of two marks, named in either order, or ``None``."""
+        return next(iter(self.pairs_among({first, second})), None)
 
     @property
     def all_reasons(self) -> tuple[Reason, ...]:

@@ -1,5 +1,7 @@
 """What is taken over from an assessment before never answers for another tire, rule set or stock."""
 
+from dataclasses import replace
+
 import pytest
 
 from tests.helpers.jobs import bench_job, crown_injury, measured_tire
@@ -40,6 +42,19 @@ def test_pairs_are_read_by_number_by_slice_and_in_order():
     pairs = assess(bench_job(*MARKS, crown_injury("3", around_deg=180.0))).pairs
     assert [(each.first, each.second) for each in pairs] == [("1", "2"), ("1", "3"), ("2", "3")]
     assert (len(pairs), pairs[2], pairs[1:]) == (3, list(pairs)[2], tuple(pairs)[1:])
+
+
+def test_the_pairs_of_a_mark_and_those_among_some_are_those_of_all_pairs_in_their_order():
+    found = assess(bench_job(*MARKS, crown_injury("3", around_deg=180.0), crown_injury("4", around_deg=300.0)))
+    told = replace(found, pairs=tuple(found.pairs))  # as a drawing of some marks holds them
+    for each in (found, told):
+        for id in ("1", "2", "3", "4", "5"):
+            assert each.pairs_with(id) == tuple(pair for pair in found.pairs if id in (pair.first, pair.second))
+        assert [(pair.first, pair.second) for pair in each.pairs_with("3")] == [("1", "3"), ("2", "3"), ("3", "4")]
+        assert [(pair.first, pair.second) for pair in each.pairs_among(["4", "1", "5"])] == [("1", "4")]
+        assert each.pairs_among({"1", "2", "3", "4"}) == tuple(found.pairs)
+        assert each.pair("4", "2") is each.pair("2", "4") is found.pairs[4]
+        assert each.pair("2", "2") is each.pair("2", "5") is None
 
 
 def test_the_pairs_of_two_assessments_are_equal_where_each_pair_is():

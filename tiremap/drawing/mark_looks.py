@@ -33,9 +33,8 @@ def is_unsound(assessment: Assessment, mark: AssessedMark) -> bool:
 
 def answer_shown(assessment: Assessment, mark: AssessedMark) -> Answer:
     """The worst of an injury's own answer and of the pairs it is in: a good hole beside a bad neighbor is not good."""
-    id = mark.id
-    pairs = [pair.told for pair in assessment.pairs if id in (pair.first, pair.second)]
-    return worst([mark.answer or "measure_first", *map(answer_of, pairs)])
+    of_pairs = (answer_of(pair.told) for pair in assessment.pairs_with(mark.id))
+    return worst([mark.answer or "measure_first", *of_pairs])
 
 
 def head_style(assessment: Assessment, mark: AssessedMark) -> str:

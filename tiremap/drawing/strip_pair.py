@@ -20,14 +20,13 @@ def shown_pair(assessment: Assessment, view: View) -> AssessedPair | None:
     """The pair of the shown reason; else the chosen mark and the one pointed at; else it and its nearest."""
     reason = shown_reason(assessment, view)
     if reason is not None and len(reason.subject) == 2:
-        return _pair(assessment, *reason.subject)
+        return assessment.pair(*reason.subject)
     chosen = chosen_mark(assessment, view)
     if chosen is None:
         return None
     if view.hovered is not None and view.hovered != chosen.id:
-        return _pair(assessment, chosen.id, view.hovered)
-    its = [pair for pair in assessment.pairs if chosen.id in (pair.first, pair.second)]
-    apart = [(pair, pair.distance_mm) for pair in its if pair.distance_mm is not None]
+        return assessment.pair(chosen.id, view.hovered)
+    apart = [(pair, pair.distance_mm) for pair in assessment.pairs_with(chosen.id) if pair.distance_mm is not None]
     return min(apart, key=lambda each: each[1])[0] if apart else None
 
 
@@ -77,7 +76,3 @@ def _touch(one: DimensionLine, other: DimensionLine, view: View) -> bool:
 def _marks_of(assessment: Assessment, pair: AssessedPair) -> tuple[AssessedMark, AssessedMark]:
     by_id = {mark.id: mark for mark in assessment.marks}
     return by_id[pair.first], by_id[pair.second]
-
-
-def _pair(assessment: Assessment, first: str, second: str) -> AssessedPair | None:
-    return next((each for each in assessment.pairs if {each.first, each.second} == {first, second}), None)

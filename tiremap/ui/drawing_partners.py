@@ -5,7 +5,7 @@ from math import tau
 
 from shapely import Geometry, STRtree
 
-from tiremap.assessment import AssessedPair, Assessment
+from tiremap.assessment import Assessment
 from tiremap.drawing.labels import label_boxes
 from tiremap.drawing.scene import DimensionLine, Label, Scene, keys_of
 from tiremap.rules.reasons import answer_of
@@ -13,7 +13,7 @@ from tiremap.rules.reasons import answer_of
 
 def partners_of(assessment: Assessment, id: str) -> set[str]:
     """Ids of a mark, of those its ground overlaps, and of its nearest."""
-    its = _pairs_with(assessment, id)
+    its = assessment.pairs_with(id)
     kept = [pair for pair in its if pair.buffed_overlap_mm2]
     measured = [pair for pair in its if pair.distance_mm is not None]
     kept += [min(measured, key=lambda pair: pair.distance_mm)] if measured else []
@@ -22,8 +22,8 @@ def partners_of(assessment: Assessment, id: str) -> set[str]:
 
 def answered_anew(before: Assessment, tried: Assessment, id: str) -> set[str]:
     """Ids of the marks whose pair with that one is answered otherwise than before: their symbols may change too."""
-    were = {(pair.first, pair.second): answer_of(pair.told) for pair in _pairs_with(before, id)}
-    its = _pairs_with(tried, id)
+    were = {(pair.first, pair.second): answer_of(pair.told) for pair in before.pairs_with(id)}
+    its = tried.pairs_with(id)
     changed = [pair for pair in its if answer_of(pair.told) != were.get((pair.first, pair.second))]
     return {each for pair in changed for each in (pair.first, pair.second)} - {id}
 
@@ -46,10 +46,6 @@ def _texts(scene: Scene, moving: frozenset[str], moves: bool, scale: float) -> l
     return label_boxes(replace(scene, marks=own), scale)
 
 
-def _pairs_with(assessment: Assessment, id: str) -> list[AssessedPair]:
-    return [pair for pair in assessment.pairs if id in (pair.first, pair.second)]
-
-
 def neighbors_around(assessment: Assessment, id: str) -> set[str]:
     """Ids of a mark and of the next one each way around the tire: the ring writes angles between neighbors."""
     placed = [mark for mark in assessment.marks if mark.around is not None]
@@ -66,5 +62,5 @@ def only(assessment: Assessment, ids: set[str]) -> Assessment:
         assessment,
         injuries=tuple(mark for mark in assessment.injuries if mark.id in ids),
         repairs=tuple(mark for mark in assessment.repairs if mark.id in ids),
-        pairs=tuple(pair for pair in assessment.pairs if pair.first in ids and pair.second in ids),
+        pairs=assessment.pairs_among(ids),
     )
