@@ -12,7 +12,7 @@ from matplotlib.artist import Artist
 from matplotlib.path import Path
 from matplotlib.text import Text
 from matplotlib.transforms import ScaledTranslation, Transform
-from shapely import Geometry
+from shapely import Geometry, Polygon
 
 from tiremap.drawing.labels import dimension_ends
 from tiremap.drawing.lettering import cap_height
@@ -224,12 +224,11 @@ def symbol_patch(part: SymbolPart, colors: dict[str, str], transform: Transform)
 def path_of(shape: Geometry) -> Path | None:
     """A shape as one path, holes and all; ``None`` for an empty one."""
     paths = []
-    for polygon in shapely.get_parts(shape):
-        if polygon.geom_type != "Polygon" or polygon.is_empty:
+    for polygon in [shape] if isinstance(shape, Polygon) else shapely.get_parts(shape):
+        if not isinstance(polygon, Polygon) or polygon.is_empty:
             continue
-        outline, *holes = shapely.get_rings(polygon)
         # Holes wind the other way, so that they stay open.
-        paths += [_closed(outline, True), *(_closed(hole, False) for hole in holes)]
+        paths += [_closed(polygon.exterior, True), *(_closed(hole, False) for hole in polygon.interiors)]
     if len(paths) == 1:
         return paths[0]
     return Path.make_compound_path(*paths) if paths else None
