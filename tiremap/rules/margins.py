@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import product, starmap
 from math import inf
+from typing import NamedTuple
 
 from tiremap.rules.reading import ENDLESS, Reading
 
@@ -22,8 +23,7 @@ Range = tuple[float, float]
 """The least and greatest value of one reading."""
 
 
-@dataclass(frozen=True, slots=True)
-class Margin:
+class Margin(NamedTuple):
     """A margin in mm, positive inside the limit. ``stated`` is ``None`` where a reading it needs was never entered."""
 
     stated: float | None

@@ -91,16 +91,13 @@ class MarkFacts:
 
         ``outside`` / ``inside`` are values of `outside_reading` and `inside_reading`.
         """
-        if self.outside is None and self.inside is not None:
-            s_in = facts.across(self.inside.origin, inside, tread_width, thickness)
-            return s_in - thickness * outside, s_in, outside
-        s_out = outside
-        if self.outside is not None:
-            s_out = facts.across(self.outside.origin, outside, tread_width, thickness)
-        if self.inside is None:
-            return s_out, s_out + thickness * inside, inside
-        s_in = facts.across(self.inside.origin, inside, tread_width, thickness)
-        return s_out, s_in, (s_in - s_out) / thickness
+        return _channel_ends(facts, *self._origins, tread_width, outside, inside, thickness)
+
+    @property
+    def _origins(self) -> tuple[str | None, str | None]:
+        """From where the outside and the inside end were taken; ``None`` where not measured."""
+        outside, inside = self.outside, self.inside
+        return None if outside is None else outside.origin, None if inside is None else inside.origin
 
     @property
     def lean_follows(self) -> bool:
@@ -116,7 +113,8 @@ class MarkFacts:
         """`channel_ends` on that tire. Several checks ask the same values; each is worked out once."""
         kept = self.kept_on(facts)
         if "ends" not in kept:
-            kept["ends"] = lru_cache(_ENDS_KEPT)(partial(self.channel_ends, facts))
+            # Of the origins, not of the mark: a mark that kept itself would have to be collected as a cycle.
+            kept["ends"] = lru_cache(_ENDS_KEPT)(partial(_channel_ends, facts, *self._origins))
         ends: Ends = kept["ends"]
         return ends
 
@@ -164,6 +162,21 @@ class MarkFacts:
         if self.around.stated is None:
             return None
         return self.around.stated + self.around_shift(facts, facts.drawn_thickness, self.lean_around.stated or 0.0)
+
+
+def _channel_ends(
+    facts: TireFacts, outside_from: str | None, inside_from: str | None, tread_width: float, outside: float,
+    inside: float, thickness: float,
+) -> tuple[float, float, float]:
+    """`MarkFacts.channel_ends` of a mark whose ends were taken from those origins."""
+    if outside_from is None and inside_from is not None:
+        s_in = facts.across(inside_from, inside, tread_width, thickness)
+        return s_in - thickness * outside, s_in, outside
+    s_out = outside if outside_from is None else facts.across(outside_from, outside, tread_width, thickness)
+    if inside_from is None:
+        return s_out, s_out + thickness * inside, inside
+    s_in = facts.across(inside_from, inside, tread_width, thickness)
+    return s_out, s_in, (s_in - s_out) / thickness
 
 
 def whole_hole(injury: Injury) -> tuple[float, float | None, float]:

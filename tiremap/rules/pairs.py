@@ -96,15 +96,17 @@ def reach_of(facts: TireFacts, mark: MarkFacts) -> Reach:
     kept = mark.kept_on(facts)
     if "reach" not in kept:
         kept["reach"] = _reach(facts, mark)
-    reach: Reach = kept["reach"]
-    return reach
+    return Reach(mark, *kept["reach"])
 
 
-def _reach(facts: TireFacts, mark: MarkFacts) -> Reach:
-    across = []
+def _reach(
+    facts: TireFacts, mark: MarkFacts
+) -> tuple[tuple[Range, ...], Range, Range, tuple[float, float] | None, float | None]:
+    """All of a `Reach` but the mark, which keeps it."""
+    across, channel_ends = [], mark.ends_on(facts)
     for tread_width, thickness in product(_ends(facts.tread_width), _ends(facts.thickness)):
         ends = [
-            mark.channel_ends(facts, tread_width, outside, inside, thickness)[1]
+            channel_ends(tread_width, outside, inside, thickness)[1]
             for outside, inside in product(_ends(mark.outside_reading), _ends(mark.inside_reading))
         ]
         across.append((max(-UNBOUNDED, min(ends)), min(UNBOUNDED, max(ends))))
@@ -113,7 +115,7 @@ def _reach(facts: TireFacts, mark: MarkFacts) -> Reach:
     if stated_across is not None:
         stated = stated_across, facts.liner_radius(stated_across, facts.drawn_thickness)
     radii = _radii(facts, *_whole(across))
-    return Reach(mark, tuple(across), _around(facts, mark), radii, stated, stated_around)
+    return tuple(across), _around(facts, mark), radii, stated, stated_around
 
 
 def _whole(across: Sequence[Range]) -> Range:

@@ -5,7 +5,7 @@ because a margin is straight in the tangent and not in the angle.
 """
 
 import math
-from dataclasses import dataclass
+from typing import NamedTuple
 
 UNBOUNDED = 1e7
 """Stands for no bound at all, in mm or as a tangent."""
@@ -14,14 +14,15 @@ ENDLESS = UNBOUNDED / 100
 """A margin (mm) past this came from a reading without bound, and is reported as unbounded."""
 
 
-@dataclass(frozen=True, slots=True)
-class Reading:
+class Reading(NamedTuple):
     """``low`` <= ``stated`` <= ``high``; mm, or the tangent of an angle where ``tangent``.
 
     ``field`` is where the user enters it (``tire.tread_width``, ``injury.1.outside``), ``words`` what it is called
     in a sentence. ``step`` is the fineness of a turning value in shown units; 0 where its value would say nothing. A
     reading that follows a measurement in steps (the cutter a hole takes) lists them in ``steps``, growing. One worked
     out from entries (a channel) is not ``entered`` itself. ``per_shown`` is how much of the reading one ``unit`` is.
+
+    Hundreds are made for an answer, and a named tuple is made in a quarter of the time of a frozen dataclass.
     """
 
     field: str

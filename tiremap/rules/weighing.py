@@ -1,13 +1,13 @@
 """From a margin to a reason: passed, refused, or to be measured first."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
+from typing import NamedTuple
 
 from tiremap.rules.margins import Margin, Question, margin_of
 from tiremap.rules.reasons import Level, Reason, Settles, Turns, bounded
 
 
-@dataclass(frozen=True, slots=True)
-class Words:
+class Words(NamedTuple):
     """The three sentences a check can end in, without the measurement that would settle it."""
 
     passed: str
@@ -15,8 +15,7 @@ class Words:
     open: str
 
 
-@dataclass(frozen=True, slots=True)
-class LimitSays:
+class LimitSays(NamedTuple):
     """The limit as a reason shows it. ``grows`` is true where a larger value has the larger margin."""
 
     value: float | None

@@ -4,7 +4,6 @@ That tire is 632 mm across, its tread 170 mm wide, its crown 12 mm thick, and ro
 4 x 205 = 820 mm.
 """
 
-from dataclasses import replace
 from math import atan, degrees, inf, pi, radians, tan
 
 import pytest
@@ -280,7 +279,7 @@ def test_a_head_reaches_across_by_its_ends_radius_and_half_its_axis():
     assert ends(HeadSize(radius).reach_across) == (19.0, 20.0, 21.0)
     reach = HeadSize(radius, half_across=(4.0, 5.0, 6.0), half_around=(7.0, 8.0, 9.0)).reach_across
     assert (ends(reach), reach.field, reach.words, reach.step) == ((23.0, 25.0, 27.0), "f", "w", 0.0)
-    unknown = HeadSize(replace(radius, stated=None), half_across=(4.0, 5.0, 6.0)).reach_across
+    unknown = HeadSize(radius._replace(stated=None), half_across=(4.0, 5.0, 6.0)).reach_across
     assert ends(unknown) == (23.0, None, 27.0)
 
 

@@ -4,8 +4,10 @@ The tire is a 205/55R16: 316 mm from the axle to the tread, a crown of radius 82
 that is exactly known, 11.3 to 12.7 mm by gauge; where nobody measured it, it is drawn 14.5 mm thick.
 """
 
+import gc
 from dataclasses import replace
 from math import cos, hypot, inf, pi, radians
+from weakref import ref
 
 import pytest
 
@@ -188,7 +190,21 @@ def test_a_mark_whose_place_around_is_exactly_known_turns_with_it_and_with_nothi
 
 def test_where_a_mark_may_lie_is_worked_out_once_on_one_tire():
     facts, mark = facts_and_mark(GAUGED_CROWN)
-    assert reach_of(facts, mark) is reach_of(facts, mark)
+    once, again = reach_of(facts, mark), reach_of(facts, mark)
+    assert once == again and once.across is again.across and once.mark is mark
+    assert reach_of(replace(facts), mark).across is not once.across
+
+
+def test_a_mark_and_what_is_kept_of_it_goes_with_its_last_user():
+    facts, mark = facts_and_mark(GAUGED_CROWN)
+    reach_of(facts, mark), mark.ends_on(facts)(170.0, 0.0, 0.0, 14.0)
+    gone = ref(mark)
+    gc.disable()  # it is no cycle: of many files hundreds of objects each would wait to be looked for
+    try:
+        del mark
+        assert gone() is None
+    finally:
+        gc.enable()
 
 
 AT_THE_CENTER = ((0.0, 0.0),) * FOUR_ENDS

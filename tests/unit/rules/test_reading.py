@@ -1,6 +1,5 @@
 """One quantity as the checks see it, and what stays the same of it when its values change."""
 
-from dataclasses import replace
 from math import atan, degrees, inf, radians, tan
 
 import pytest
@@ -18,9 +17,9 @@ NOT_TAKEN = unknown("tire.belt_width", "the belt width", -3.0, 15.0)
 
 @pytest.mark.parametrize("reading", [WIDTH, LEAN, NOT_TAKEN])
 def test_with_other_values_everything_else_of_a_reading_stays(reading):
-    assert reading.fixed(5.0) == replace(reading, low=5.0, stated=5.0, high=5.0)
-    assert reading.ranging(1.0, None, 3.0) == replace(reading, low=1.0, stated=None, high=3.0)
-    assert reading.called("f", "w") == replace(reading, field="f", words="w")
+    assert reading.fixed(5.0) == reading._replace(low=5.0, stated=5.0, high=5.0)
+    assert reading.ranging(1.0, None, 3.0) == reading._replace(low=1.0, stated=None, high=3.0)
+    assert reading.called("f", "w") == reading._replace(field="f", words="w")
 
 
 def test_without_its_tolerance_a_reading_is_as_stated_and_one_nobody_took_keeps_its_range():

@@ -62,7 +62,7 @@ def test_of_two_that_would_each_settle_it_an_estimated_one_is_named_first(falls)
     settles = settling(question)
     assert (settles.field, settles.at_least, settles.at_most, settles.tolerance) == ("place", None, 4.0, 1.0)
     assert settling_words(settles) == "Measure the place: 4 mm or less passes, known to within 1 mm."
-    by_eye = replace(question, readings=(first, replace(second, estimated=True)))
+    by_eye = replace(question, readings=(first, second._replace(estimated=True)))
     settles = settling(by_eye)
     assert (settles.field, settles.at_least, settles.at_most, settles.tolerance) == ("size", None, 2.0, None)
 
@@ -104,7 +104,7 @@ def test_what_is_named_next_is_entered_in_another_field_and_comes_first_in_order
     alone = settling(within_10(*readings[:2]))
     assert (alone.field, alone.then, alone.then_field) == ("size", None, None)
     assert settling_words(alone) == "Measure the size."
-    estimated = [*readings[:3], replace(readings[3], estimated=True)]
+    estimated = [*readings[:3], readings[3]._replace(estimated=True)]
     assert settling(within_10(*estimated)).then_field == "lean"
 
 

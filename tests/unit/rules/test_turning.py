@@ -74,7 +74,7 @@ def test_the_limit_says_whether_the_entry_may_lie_on_it():
     size, question = entry("size", 7.5, 8.0, 8.5), within_6(entry("size", 7.5, 8.0, 8.5))
     assert turning(question).at_most == 6.0
     assert turning(replace(question, inclusive=False)).at_most == 5.9
-    assert turning(replace(within_6(replace(size, step=0.5)), inclusive=False)).at_most == 5.5
+    assert turning(replace(within_6(size._replace(step=0.5)), inclusive=False)).at_most == 5.5
 
 
 # --- from which value on ----------------------------------------------------------------------------------------
