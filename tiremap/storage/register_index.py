@@ -8,7 +8,8 @@ import json
 import sqlite3
 from collections.abc import Iterable, Iterator
 from contextlib import closing, contextmanager, suppress
-from dataclasses import astuple, dataclass, fields
+from dataclasses import dataclass, fields
+from operator import attrgetter
 from pathlib import Path
 from typing import Any
 
@@ -20,6 +21,7 @@ SCHEMA = 1
 """Raised with every change of the tables; an index of another schema is emptied."""
 
 ROW_COLUMNS = tuple(field.name for field in fields(RegisterRow))
+_row_values = attrgetter(*ROW_COLUMNS)
 BESIDE = (
     "size_bytes", "changed_ns", "settled", "content", "rules", "search", "tire_key", "across", "repaired", "faulty",
 )
@@ -146,7 +148,7 @@ def rows_from(found: Iterable[tuple[Any, ...]]) -> list[RegisterRow]:
 def _stored(entry: Entry) -> tuple[Any, ...]:
     found = entry.found
     return (
-        *astuple(entry.row), found.size, found.changed_ns, entry.settled, entry.content, entry.rules, entry.search,
+        *_row_values(entry.row), found.size, found.changed_ns, entry.settled, entry.content, entry.rules, entry.search,
         entry.tire_key, json.dumps(entry.across), json.dumps(entry.repaired), bool(entry.row.fault),
     )
 
