@@ -257,13 +257,13 @@ def test_an_age_counted_to_today_is_counted_anew_on_another_day(folder, monkeypa
 
 
 def test_a_stop_keeps_what_is_done_and_the_next_refresh_does_the_rest(folder):
-    put_fresh_jobs(folder, 60)
+    put_fresh_jobs(folder, 160)  # more than are read at a time
     register, told = Register(folder), []
     first = register.refresh(lambda done, of: told.append((done, of)), lambda: len(told) > 1)
-    assert first.stopped and 0 < first.read < 62 and len(rows(register)) == first.read
+    assert first.stopped and 0 < first.read < 162 and len(rows(register)) == first.read
     rest = register.refresh()
-    assert not rest.stopped and rest.read == 62 - first.read and len(rows(register)) == 62
-    assert told == sorted(told) and {of for _, of in told} == {62}
+    assert not rest.stopped and rest.read == 162 - first.read and len(rows(register)) == 162
+    assert told == sorted(told) and {of for _, of in told} == {162}
 
 
 def test_progress_is_told_up_to_the_last_file(folder):
