@@ -267,10 +267,10 @@ def test_a_stop_keeps_what_is_done_and_the_next_refresh_does_the_rest(folder):
 
 
 def test_progress_is_told_up_to_the_last_file(folder):
-    put_fresh_jobs(folder, 60)
+    put_fresh_jobs(folder, 160)
     told = []
     Register(folder).refresh(lambda done, of: told.append((done, of)))
-    assert told[-1] == (62, 62) and told == sorted(told)
+    assert told[-1] == (162, 162) and told == sorted(told)
 
 
 def test_a_file_changed_between_the_listing_and_the_reading_is_read_again_until_it_is_right(folder, monkeypatch):
