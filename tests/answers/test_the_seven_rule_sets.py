@@ -142,6 +142,38 @@ def test_germany_refuses_a_tire_with_sealant_and_asks_whether_it_was_used():
     assert [each.level for each in reasons(by("germany", crown_injury(), sealant_used=None), "sealant")] == ["measure"]
 
 
+# Repair instructions for commercial tires: 6 mm with load index under 122, 10 mm from 122 (second-hand)
+@pytest.mark.parametrize(
+    ("size_code", "size", "level"),
+    [
+        ("315/80R22.5 156/150L", 10.0, "note"), ("315/80R22.5 156/150L", 10.1, "refuse"),
+        ("LT295/70R18 E 122/119Q", 10.0, "note"), ("LT295/70R18 E 121/118Q", 6.1, "refuse"),
+        ("215/75R17.5 118/116M", 6.0, "note"), ("215/75R17.5 118/116M", 6.1, "refuse"),
+        ("LT235/85R16 F 118/115Q", 9.0, "refuse"),
+        # no load index told: passed where both limits pass it, refused where both refuse it
+        ("215/75R17.5", 6.0, "note"), ("215/75R17.5", 6.1, "measure"), ("215/75R17.5", 10.0, "measure"),
+        ("215/75R17.5", 10.1, "refuse"),
+    ],
+)
+def test_germany_allows_a_larger_hole_from_load_index_122(size_code, size, level):
+    tire = {"size_code": size_code, "tread_width_mm": 180.0}
+    (found,) = reasons(by("germany", crown_injury(**exact(size)), **tire), "hole_size")
+    assert found.level == level
+    assert level != "measure" or (found.settles.field, found.settles.words[:14]) == ("tire.size_code", "the load index")
+
+
+def test_a_car_s_size_called_a_truck_s_keeps_the_limit_of_its_load_index_in_germany():
+    (found,) = reasons(by("germany", crown_injury(**exact(9.0)), size_code="205/55R16 91V", tire_class="truck"), "hole_size")
+    assert found.level == "refuse"
+
+
+@pytest.mark.parametrize("rule_set", ALL)
+def test_a_code_that_may_be_a_light_truck_s_is_asked_for_its_class(rule_set):
+    found = by(rule_set, crown_injury(), size_code="205/65R16 107/105T", tread_width_mm=160.0)
+    assert found.answer == "measure_first"
+    assert "class_not_covered" in {reason.code for reason in found.all_reasons}
+
+
 def test_australia_allows_a_larger_hole_in_a_light_truck_tire_over_185_mm():
     def at(size_code: str) -> str:
         size = HoleSize(value=7.0, how="exact")

@@ -10,7 +10,7 @@ from tiremap.model.rule_set import RuleSet, Sourced
 Against = Literal["same", "looser", "tighter", "other"]
 """``other``: neither looser nor tighter, or not to be compared."""
 
-_WHOM = ("classes", "built", "section_width_over", "section_width_up_to")
+_WHOM = ("classes", "built", "section_width_over", "section_width_up_to", "load_index_from")
 
 
 def against_parent(rule_set: RuleSet, parent: RuleSet, key: str) -> Against:
@@ -46,7 +46,7 @@ def parents_limit(rule_set: RuleSet, parent: RuleSet, key: str) -> Sourced | Non
     if len(here) != len(there):
         return None
     limit, of_parent = here[int(number)], there[int(number)]
-    return of_parent if all(getattr(limit, who) == getattr(of_parent, who) for who in _WHOM) else None
+    return of_parent if all(getattr(limit, who, None) == getattr(of_parent, who, None) for who in _WHOM) else None
 
 
 def parents_value(rule_set: RuleSet, parent: RuleSet, key: str) -> str:

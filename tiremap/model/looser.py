@@ -7,12 +7,22 @@ different kinds are compared by how far they reach on the reference tires, both 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import partial
+from itertools import product
 from math import inf
 from typing import get_args
 
 from tiremap.model.job import Built, TireClass
 from tiremap.model.reference_sizes import ReferenceTire, half_width_on, reference_tires
-from tiremap.model.rule_set import LargestInjury, RuleSet, Sourced, TreadDepthLimit, ValuedLimit, bands_of, limit_for
+from tiremap.model.rule_set import (
+    LargestInjury,
+    RuleSet,
+    Sourced,
+    TreadDepthLimit,
+    ValuedLimit,
+    bands_of,
+    from_load_index,
+    limit_for,
+)
 from tiremap.model.rule_set_words import DEPTH_PLACE_WORDS
 
 ZONE_NAMES = {"edge": "crown zone", "refused_beyond": "crown zone, outer edge"}
@@ -153,9 +163,12 @@ def _spots(tire_class: TireClass, rule_sets: Sequence[RuleSet]) -> Iterator[Spot
             continue
         limits = [limit for each in rule_sets for limit in bands_of(getattr(each, field), tire_class)]
         widths = {limit.section_width_up_to for limit in limits}
-        for width in sorted(widths):
-            where = f"to {width:g} mm wide" if len(widths) > 1 and width < max(widths) else ""
-            yield Spot(field, name, where, _asker(field, tire_class, width))
+        starts = {0, *(limit.load_index_from for limit in limits if isinstance(limit, LargestInjury))}
+        for load_index, width in product(sorted(starts), sorted(widths)):
+            wide = f"to {width:g} mm wide" if len(widths) > 1 and width < max(widths) else ""
+            heavy = f"load index {load_index} and up" if load_index else ""
+            where = ", ".join(filter(None, [wide, heavy]))
+            yield Spot(field, name, where, _asker(field, tire_class, width, load_index))
 
 
 def _zone_asker(tire_class: TireClass, tire: ReferenceTire, which: str) -> Callable[[RuleSet], Asked]:
@@ -169,8 +182,14 @@ def _zone_asker(tire_class: TireClass, tire: ReferenceTire, which: str) -> Calla
     return ask
 
 
-def _asker(field: str, tire_class: TireClass, width: float) -> Callable[[RuleSet], Asked]:
-    return lambda rule_set: _asked(limit_for(getattr(rule_set, field), tire_class, width))
+def _asker(field: str, tire_class: TireClass, width: float, load_index: int) -> Callable[[RuleSet], Asked]:
+    def ask(rule_set: RuleSet) -> Asked:
+        limits = getattr(rule_set, field)
+        if field == "largest_injuries":
+            limits = from_load_index(limits, tire_class, load_index)
+        return _asked(limit_for(limits, tire_class, width))
+
+    return ask
 
 
 def _as_built_asker(

@@ -75,11 +75,15 @@ class CrownZone(Sourced):
 
 
 class LargestInjury(ValuedLimit):
-    """The largest hole, mm. ``holds_for``: ``prepared`` size, or ``hole`` where the source does not say which."""
+    """The largest hole, mm. ``holds_for``: ``prepared`` size, or ``hole`` where the source does not say which.
+
+    From the load index ``load_index_from`` up (single fitment) it takes the place of a limit for lower ones.
+    """
 
     operator: Literal["<=", "<"]
     value: Annotated[float, Field(gt=0)]
     holds_for: Literal["prepared", "hole"]
+    load_index_from: Annotated[int, Field(ge=0)] = 0
 
 
 class TreadDepthLimit(ValuedLimit):
@@ -187,13 +191,18 @@ class RuleSet(BaseModel):
         for tire_class in self.classes:
             for limits, what in (
                 (self.crown_zones, "crown zone"),
-                (self.largest_injuries, "largest injury"),
+                *((limits, "largest injury") for limits in self._largest_by_load_index(tire_class)),
                 (self.tread_depths, "tread depth"),
                 (self.heads_apart, "gap between heads"),
             ):
                 if not _covers_every_width(bands_of(limits, tire_class)):
                     raise ValueError(f"the class {tire_class} needs one {what} for every section width, no overlap")
         return self
+
+    def _largest_by_load_index(self, tire_class: TireClass) -> list[tuple[LargestInjury, ...]]:
+        """The largest injuries of a class by the load index they hold from; those for any are always asked for."""
+        starts = {0, *(limit.load_index_from for limit in bands_of(self.largest_injuries, tire_class))}
+        return [from_load_index(self.largest_injuries, tire_class, start) for start in sorted(starts)]
 
     @model_validator(mode="after")
     def _bands_of_width_can_be_weighed(self) -> "RuleSet":
@@ -249,6 +258,15 @@ def limit_for(limits: tuple[Limit, ...], tire_class: TireClass | None, nominal_w
         limit for limit in limits if nominal_width_mm <= limit.section_width_up_to and tire_class in limit.classes
     )
     return min(wide_enough, key=lambda limit: limit.section_width_over, default=None)
+
+
+def from_load_index(
+    limits: tuple[LargestInjury, ...], tire_class: TireClass | None, load_index: int
+) -> tuple[LargestInjury, ...]:
+    """The limits of a class that hold at a load index: those from the highest one it reaches."""
+    reached = [limit for limit in bands_of(limits, tire_class) if limit.load_index_from <= load_index]
+    start = max((limit.load_index_from for limit in reached), default=0)
+    return tuple(limit for limit in reached if limit.load_index_from == start)
 
 
 def tightest(limits: Sequence[Limit]) -> Limit:

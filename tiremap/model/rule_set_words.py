@@ -4,7 +4,16 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from tiremap.model.job import Built, TireClass
-from tiremap.model.rule_set import ANY_WIDTH, CrownZone, DepthPlace, RuleSet, Sourced, ValuedLimit, ZoneEdge
+from tiremap.model.rule_set import (
+    ANY_WIDTH,
+    CrownZone,
+    DepthPlace,
+    LargestInjury,
+    RuleSet,
+    Sourced,
+    ValuedLimit,
+    ZoneEdge,
+)
 
 CLASS_WORDS: dict[TireClass, str] = {
     "passenger": "passenger", "light_truck": "light truck", "truck": "truck", "temporary_spare": "temporary spare",
@@ -131,6 +140,8 @@ def _tires(limit: Sourced) -> str:
         parts.append(f"section width over {over:g} mm")
     elif up_to < ANY_WIDTH:
         parts.append(f"section width up to {up_to:g} mm")
+    if isinstance(limit, LargestInjury) and limit.load_index_from:
+        parts.append(f"load index {limit.load_index_from} and up")
     if limit.built:
         parts.append(f"built {_listed([BUILT_WORDS[each] for each in limit.built])}")
     return "; ".join(parts)

@@ -10,7 +10,9 @@ def class_of(size: SizeCode) -> TireClass | None:
     """The class, or ``None`` where the code does not tell.
 
     It does not for special trailer tires, of which no rule set read speaks, nor for an LT or C size with a truck's
-    load index and no load range: that may be either, and some limits of each are looser than the other's.
+    load index and no load range: that may be either, and some limits of each are looser than the other's. Nor does it
+    for a code without LT or C that may be that of a light truck or truck all the same: with the load index of twin
+    tires, as a flotation size, or without a load index and higher than passenger tires are.
     """
     if size.prefix == "T":
         return "temporary_spare"
@@ -25,4 +27,18 @@ def class_of(size: SizeCode) -> TireClass | None:
     heavy = bool(size.load_indices) and size.load_indices[0] >= truck["load_index_from"]
     if size.is_lt or size.is_c:
         return None if heavy else "light_truck"
-    return "truck" if heavy else "passenger"
+    if heavy:
+        return "truck"
+    return None if _may_carry_loads(size) else "passenger"
+
+
+def _may_carry_loads(size: SizeCode) -> bool:
+    """Whether a code without LT, C and load range may be of a light truck or truck tire; one with P or HL is not."""
+    if size.prefix:
+        return False
+    if size.flotation_diameter_in is not None or len(size.load_indices) > 1:
+        return True
+    if size.load_indices or size.aspect_ratio is None:
+        return False
+    highest: float = read_toml("dimensions", "classes.toml")["passenger"]["section_height_to_mm"]
+    return size.nominal_width_mm * size.aspect_ratio / 100 > highest

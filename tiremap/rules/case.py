@@ -13,6 +13,7 @@ from tiremap.model.rule_set import (
     Limit,
     RuleSet,
     bands_of,
+    from_load_index,
     limit_for,
     loosest,
     tightest,
@@ -75,14 +76,21 @@ class Case:
     @cached_property
     def largest_injury(self) -> LargestInjury:
         """The largest hole; where several may hold, the smallest of them."""
-        limit = self.limit(self.rule_set.largest_injuries)
-        assert limit is not None  # every class a set speaks of has one
-        return limit
+        return tightest(self._largest_injuries)  # every class a set speaks of has one
 
     @cached_property
     def loosest_injury(self) -> LargestInjury:
-        """The largest hole any tire as wide as this one may be allowed."""
-        return loosest(self.limits_by_width(self.rule_set.largest_injuries))
+        """The largest hole that may be allowed, whatever of this tire's width and load index is unknown."""
+        return loosest(self._largest_injuries)
+
+    @cached_property
+    def _largest_injuries(self) -> list[LargestInjury]:
+        """The limits that may hold: by width where only a measured one is known, by load index where none is told."""
+        limits, load_index = self.rule_set.largest_injuries, self.facts.load_index
+        of_class = bands_of(limits, self.tire_class)
+        starts = {limit.load_index_from for limit in of_class} if load_index is None else {load_index}
+        by_load = (from_load_index(limits, self.tire_class, start) for start in sorted(starts))
+        return [limit for each in by_load for limit in self.limits_by_width(each)]
 
     @cached_property
     def around_apart(self) -> list[AroundApart]:

@@ -53,6 +53,11 @@ class TireFacts:
         return self.dimensions.overall_diameter_mm
 
     @property
+    def load_index(self) -> int | None:
+        """The load index of single fitment, or ``None`` where the code does not tell it."""
+        return self.size.load_indices[0] if self.size is not None and self.size.load_indices else None
+
+    @property
     def tread_depth(self) -> Reading:
         """The shallowest tread depth found, wherever that was."""
         return self.depths.shallowest

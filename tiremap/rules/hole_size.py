@@ -21,7 +21,7 @@ from tiremap.rules.weighing import LimitSays, Words, reason_for, weigh
 def hole_size(case: Case, injury: MarkFacts) -> list[Reason]:
     """Size against the rule set's largest injury. Margin: mm below the limit."""
     limit = case.largest_injury
-    reasons = _width_first(case, injury, limit, _against(injury, limit))
+    reasons = _tire_first(case, injury, limit, _against(injury, limit))
     if {reason.level for reason in reasons} == {"note"}:
         reasons += _against_maker(case, injury, limit)
     return [*reasons, *_no_unit(injury, reasons), *_size_again(injury, reasons)]
@@ -31,29 +31,43 @@ def _against(injury: MarkFacts, limit: LargestInjury) -> list[Reason]:
     return _prepared_size(injury, limit) if limit.holds_for == "prepared" else _hole(injury, limit)
 
 
-def _width_first(case: Case, injury: MarkFacts, limit: LargestInjury, reasons: list[Reason]) -> list[Reason]:
-    """The reasons, a refusal left open where only a measured width is known and another tire may have that hole."""
-    width, loosest = case.facts.nominal_width, case.loosest_injury
+def _tire_first(case: Case, injury: MarkFacts, limit: LargestInjury, reasons: list[Reason]) -> list[Reason]:
+    """The reasons, a refusal left open where the limit hangs on a width or load index nobody told and another tire may
+    have that hole."""
+    loosest = case.loosest_injury
     if loosest == limit or {reason.level for reason in reasons}.isdisjoint({"refuse"}):
         return reasons
     at_loosest = _against(injury, loosest)
     if any(reason.level == "refuse" for reason in at_loosest):
         return reasons
+    says, settles = _told_by_the_tire(case, injury, limit, loosest)
+    return [
+        reason if reason.level != "refuse" else replace(
+            reason, level="measure", says=says, margin_high=other_way.margin_high, question=None, turns=None,
+            settles=settles,
+        )
+        for reason, other_way in zip(reasons, at_loosest, strict=True)
+    ]
+
+
+def _told_by_the_tire(
+    case: Case, injury: MarkFacts, limit: LargestInjury, loosest: LargestInjury
+) -> tuple[str, Settles]:
+    """What of the tire decides between two limits, in a sentence, and what would tell it."""
+    width, title = case.facts.nominal_width, injury.title.capitalize()
+    may_be = f"{_at_most(loosest)} {loosest.value:g} mm"
+    if loosest.load_index_from > limit.load_index_from:
+        says = (
+            f"{title} is too large for a tire of load index below {loosest.load_index_from}, and may be small enough "
+            f"for a higher one: {may_be}."
+        )
+        return says, Settles("tire.size_code", "the load index from the sidewall", "")
     if loosest.section_width_over >= limit.section_width_up_to:
         these, other = f"up to {limit.section_width_up_to:g}", "wider"
     else:
         these, other = f"over {limit.section_width_over:g}", "narrower"
-    says = (
-        f"{injury.title.capitalize()} is too large for a tire {these} mm wide, and may be small enough for a {other} "
-        f"one: {_at_most(loosest)} {loosest.value:g} mm."
-    )
-    return [
-        reason if reason.level != "refuse" else replace(
-            reason, level="measure", says=says, margin_high=other_way.margin_high, question=None, turns=None,
-            settles=Settles(width.field, width.words, ""),
-        )
-        for reason, other_way in zip(reasons, at_loosest, strict=True)
-    ]
+    says = f"{title} is too large for a tire {these} mm wide, and may be small enough for a {other} one: {may_be}."
+    return says, Settles(width.field, width.words, "")
 
 
 def _at_most(limit: LargestInjury) -> str:

@@ -4,7 +4,8 @@ import pytest
 
 from tests.unit.model.test_shop_rule_sets import shop_set
 from tiremap.model.job import Job
-from tiremap.model.rule_set import ANY_WIDTH, RuleSet, ZoneEdge, loosest, tightest
+from tiremap.model.looser import looser_than
+from tiremap.model.rule_set import ANY_WIDTH, RuleSet, ZoneEdge, from_load_index, loosest, tightest
 from tiremap.model.rule_set_file import read_shop_rule_set, rule_set_named
 from tiremap.model.rule_set_titles import parent_title
 from tiremap.model.rule_set_words import limit_lines
@@ -97,6 +98,44 @@ def test_bands_of_width_are_shares_of_it_with_one_edge(changes):
     """A taped width may fall in several: each is asked, and can only be where all ask the same thing."""
     with pytest.raises(ValueError, match="several crown zones by section width only as shares"):
         RuleSet.model_validate(_changed("crown_zones", **changes))
+
+
+def test_a_class_needs_a_largest_injury_for_every_load_index():
+    fields = rule_set_named("germany").model_dump()
+    fields["largest_injuries"][0]["load_index_from"] = 100
+    with pytest.raises(ValueError, match="needs one largest injury for every section width, no overlap"):
+        RuleSet.model_validate(fields)
+
+
+def test_two_largest_injuries_from_the_same_load_index_are_none():
+    fields = rule_set_named("germany").model_dump()
+    fields["largest_injuries"] = [*fields["largest_injuries"], fields["largest_injuries"][1]]
+    with pytest.raises(ValueError, match="needs one largest injury for every section width, no overlap"):
+        RuleSet.model_validate(fields)
+
+
+def test_a_limit_from_a_load_index_says_so_of_its_tires():
+    tires = {line.key: line.tires for line in limit_lines(rule_set_named("germany"))}
+    assert tires["largest_injuries.1"] == "light truck, truck; load index 122 and up"
+
+
+def test_a_limit_is_looser_at_the_load_indices_where_it_asks_less():
+    germany = rule_set_named("germany")
+    later = germany.largest_injuries[1].model_copy(update={"load_index_from": 118})
+    own = germany.model_copy(update={"largest_injuries": (germany.largest_injuries[0], later)})
+    (says,) = looser_than(own, germany)
+    assert says == (
+        "Largest injury (light truck, load index 118 and up; truck, load index 118 and up): at most 10 mm of the hole "
+        "here, at most 6 mm of the hole under Germany."
+    )
+    assert looser_than(germany, own) == ()
+
+
+def test_from_a_load_index_up_its_own_limit_takes_the_place_of_the_others():
+    limits = rule_set_named("germany").largest_injuries
+    at = {index: [each.value for each in from_load_index(limits, "truck", index)] for index in (0, 121, 122, 200)}
+    assert at == {0: [6.0], 121: [6.0], 122: [10.0], 200: [10.0]}
+    assert [each.value for each in from_load_index(limits, "passenger", 122)] == [6.0]
 
 
 def test_largest_injuries_of_a_class_hold_for_the_same_size():

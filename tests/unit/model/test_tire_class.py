@@ -29,6 +29,15 @@ from tiremap.model.tire_class import class_of
         ("LT275/70R18 125/122R E", "light_truck"),
         ("235/65R16C 121/119R", "light_truck"),
         ("235/65R16C 122/120R", None),
+        # without LT or C: the load index of twin tires, a flotation size, and one too high without a load index
+        ("205/65R16 107/105T", None),
+        ("31x10.50R15 109Q", None),
+        ("335/80R20", None),
+        ("235/85R16", None),
+        ("265/70R17", "passenger"),
+        ("335/80R20 116Q", "passenger"),
+        ("P265/75R16", "passenger"),
+        ("335/80R20 147K", "truck"),
     ],
 )
 def test_a_load_range_above_e_makes_a_truck_tire(code, tire_class):
