@@ -1,6 +1,6 @@
 """Two repairs side by side: distances, overlaps and what they mean."""
 
-from math import acos, hypot, pi, radians, sqrt
+from math import acos, hypot, pi, radians, sqrt, tan
 
 import pytest
 
@@ -20,7 +20,7 @@ from tests.helpers.jobs import (
 )
 from tiremap.assess import assess
 from tiremap.assessment import AssessedPair, Assessment
-from tiremap.model.measures import Around, Length
+from tiremap.model.measures import Around, Lean, Length
 
 D, THICKNESS = 632.0, 12.0  # 6 mm of tread and 6 under the grooves, as measured
 R0 = D / 2 - THICKNESS
@@ -196,3 +196,21 @@ def test_two_new_holes_have_no_earlier_head_to_grind():
     codes = {each.code for each in pair.reasons}
     assert "buffed_overlap" in codes
     assert "earlier_head_buffed" not in codes
+
+
+def test_two_leaning_holes_may_lie_in_tread_of_different_depth():
+    """3 mm is the shallowest anywhere; both lean 30 degrees the same way, and with 9.5 mm at one the heads overlap."""
+    upright, exact = Lean(value=0.0, how="exact"), {"how": "exact"}
+    fields = {
+        "lean_across": Lean(value=30.0, how="exact"), "lean_around": upright, "size_inside": None,
+        "size_outside": hole(2.5, how="exact"), "around": Around(value=90.0, how="exact"),
+    }
+    tire = measured_tire(
+        tread_width=Length(value=168.0, **exact), tread_depth=Length(value=3.0, **exact),
+        under_grooves=Length(value=6.0, **exact),
+    )
+    holes = [crown_injury(id, outside=from_center(mm, how="exact"), **fields) for id, mm in (("1", -35.0), ("2", 1.0))]
+    (overlap,) = [each for each in assess(bench_job(*holes, tire=tire)).all_reasons if each.code == "heads_overlap"]
+    assert overlap.level == "measure"
+    # thickness 9 to 15.5 mm each: apart at least 36 - 6.5 tan 30 = 32.25 on the tread, and the heads want 35
+    assert overlap.margin_low == pytest.approx((36 - 6.5 * tan(radians(30.0))) * (820 - 15.5) / 820 - 35.0, abs=0.05)

@@ -1,8 +1,10 @@
 """How far apart two marks lie on the liner, as a range over their raw readings.
 
 Distances go by the inside ends, along the liner, center to center, the short way around. Two places that hang on the
-same tread width or thickness hang on one and the same: each mark's reach is kept for every end of these two, and a
-pair compares like with like. Across and around are ranged apart from each other, which can only widen the range.
+same tread width hang on one and the same, and so they do on the thickness where the tread is known to be as deep at
+any hole: each mark's reach is kept for every end of these, and a pair compares like with like. Where one hole may lie
+in deeper tread than the other, each has a thickness of its own. Across and around are ranged apart from each other,
+which can only widen the range.
 
 A stated distance is at the stated places, with the crown as thick as it is drawn where nobody measured it; the range
 goes over all it may be.
@@ -30,8 +32,8 @@ _LEAST, _STATED, _GREATEST = 0, 1, 2
 class Reach:
     """Where the inside end of a mark may lie.
 
-    ``across`` holds its least and greatest tread coordinate (mm) for each end of tread width and thickness, in one
-    order for all marks; ``around`` its least and greatest angle (radians, not wrapped); ``radii`` the least and
+    ``across`` holds its least and greatest tread coordinate (mm) for each end of what all marks share, in one order
+    for all of them; ``around`` its least and greatest angle (radians, not wrapped); ``radii`` the least and
     greatest liner radius there, mm. Stated values are ``None`` where they hang on something never entered.
     """
 
@@ -104,10 +106,10 @@ def _reach(
 ) -> tuple[tuple[Range, ...], Range, Range, tuple[float, float] | None, float | None]:
     """All of a `Reach` but the mark, which keeps it."""
     across, channel_ends = [], mark.ends_on(facts)
-    for tread_width, thickness in product(_ends(facts.tread_width), _ends(facts.thickness)):
+    for tread_width, crown in product(_ends(facts.tread_width), _crowns(facts)):
         ends = [
             channel_ends(tread_width, outside, inside, thickness)[1]
-            for outside, inside in product(_ends(mark.outside_reading), _ends(mark.inside_reading))
+            for outside, inside, thickness in product(_ends(mark.outside_reading), _ends(mark.inside_reading), crown)
         ]
         across.append((max(-UNBOUNDED, min(ends)), min(UNBOUNDED, max(ends))))
     stated_across, stated_around = _stated(facts, mark)
@@ -126,6 +128,12 @@ def _radii(facts: TireFacts, low: float, high: float) -> Range:
     """Least and greatest liner radius (mm) between two tread coordinates: it falls away from the center plane."""
     nearest, furthest = max(0.0, low, -high), max(abs(low), abs(high))
     return facts.liner_radius(furthest, facts.thickness.high), facts.liner_radius(nearest, facts.thickness.low)
+
+
+def _crowns(facts: TireFacts) -> tuple[tuple[float, ...], ...]:
+    """The ends of the thickness (mm) that all holes share, each for itself, or together where each has its own."""
+    ends = _ends(facts.thickness)
+    return tuple((end,) for end in ends) if facts.depths.at_a_hole.settled else (ends,)
 
 
 def _ends(reading: Reading) -> Range:

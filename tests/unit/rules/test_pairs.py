@@ -23,7 +23,8 @@ SIX = Length(value=6.0, how="exact")
 EXACT_CROWN = {**evenly_worn(SIX), "under_grooves": SIX}
 GAUGED_CROWN = {**evenly_worn(gauged(6.0)), "under_grooves": gauged(6.0)}
 UNKNOWN_CROWN = {"tread_depth": None, "under_grooves": None}
-FOUR_ENDS = 4  # of tread width and thickness
+TWO_ENDS = 2  # of the tread width
+FOUR_ENDS = 4  # of tread width and thickness, where the tread is exactly as deep everywhere
 
 
 def facts_and_mark(tire, **injury):
@@ -106,17 +107,26 @@ def test_the_stated_distance_counts_both_ways_and_needs_both(stated, distance):
     assert lying((0.0, 9.0), (0.0, 9.0), stated).distance == distance
 
 
-def test_the_inside_end_is_kept_for_each_end_of_tread_width_and_thickness():
-    """40 +- 2 mm inside the edge of a tread of 170 +- 2, and on by the thickness at 45 degrees."""
+def test_the_inside_end_is_kept_for_each_end_of_the_tread_width():
+    """40 +- 2 mm inside the edge of a tread of 170 +- 2, and on by a thickness of its own at 45 degrees."""
     facts, mark = facts_and_mark(GAUGED_CROWN, outside=from_outboard_edge(40.0), lean_across=exact_lean(45.0))
+    expected = [(84 - 42 + 11.3, 84 - 38 + 12.7), (86 - 42 + 11.3, 86 - 38 + 12.7)]
+    found = reach_of(facts, mark).across
+    assert [end for ends in found for end in ends] == pytest.approx([end for ends in expected for end in ends])
+
+
+def test_where_the_tread_is_as_deep_everywhere_it_is_kept_for_each_end_of_the_thickness_too():
+    """6 mm of tread at any hole and 6 +- 0.5 under the grooves: two holes have the same thickness, whatever it is."""
+    one_depth = {**GAUGED_CROWN, **evenly_worn(Length(value=6.0, how="exact"))}
+    facts, mark = facts_and_mark(one_depth, outside=from_outboard_edge(40.0), lean_across=exact_lean(45.0))
     reach = reach_of(facts, mark)
-    expected = [(84 - 42 + 11.3, 84 - 38 + 11.3), (84 - 42 + 12.7, 84 - 38 + 12.7),
-                (86 - 42 + 11.3, 86 - 38 + 11.3), (86 - 42 + 12.7, 86 - 38 + 12.7)]
+    expected = [(84 - 42 + 11.5, 84 - 38 + 11.5), (84 - 42 + 12.5, 84 - 38 + 12.5),
+                (86 - 42 + 11.5, 86 - 38 + 11.5), (86 - 42 + 12.5, 86 - 38 + 12.5)]
     assert [end for ends in reach.across for end in ends] == pytest.approx([end for ends in expected for end in ends])
-    assert reach.whole_across == pytest.approx((53.3, 60.7))
+    assert reach.whole_across == pytest.approx((53.5, 60.5))
     assert reach.stated == pytest.approx((45.0 + 12.0, 316 - 820 + 808 * cos(57.0 / 820)), abs=1e-9)
-    least_radius = 316 - 820 + (820 - 12.7) * cos(60.7 / 820)
-    assert reach.radii == pytest.approx((least_radius, 316 - 820 + (820 - 11.3) * cos(53.3 / 820)), abs=1e-9)
+    least_radius = 316 - 820 + (820 - 12.5) * cos(60.5 / 820)
+    assert reach.radii == pytest.approx((least_radius, 316 - 820 + (820 - 11.5) * cos(53.5 / 820)), abs=1e-9)
 
 
 def radii_between(low, high):
@@ -143,7 +153,7 @@ def test_the_liner_is_furthest_from_the_axle_where_it_is_nearest_the_center_plan
 def test_a_place_and_lean_nobody_took_lie_anywhere_and_nothing_is_stated():
     facts, mark = facts_and_mark(GAUGED_CROWN, lean_across=None)
     reach = reach_of(facts, mark)
-    assert reach.across == ((-UNBOUNDED, UNBOUNDED),) * FOUR_ENDS
+    assert reach.across == ((-UNBOUNDED, UNBOUNDED),) * TWO_ENDS
     assert reach.stated is None
 
 
