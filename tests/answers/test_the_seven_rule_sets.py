@@ -163,7 +163,8 @@ def test_germany_allows_a_larger_hole_from_load_index_122(size_code, size, level
 
 
 def test_a_car_s_size_called_a_truck_s_keeps_the_limit_of_its_load_index_in_germany():
-    (found,) = reasons(by("germany", crown_injury(**exact(9.0)), size_code="205/55R16 91V", tire_class="truck"), "hole_size")
+    tire = {"size_code": "205/55R16 91V", "tire_class": "truck"}
+    (found,) = reasons(by("germany", crown_injury(**exact(9.0)), **tire), "hole_size")
     assert found.level == "refuse"
 
 

@@ -23,10 +23,10 @@ from tiremap.rules.facts import TireFacts, tire_facts
 
 SIZES = {
     "passenger": ("155/80R13 79T", "185/65R15 88H", "205/55R16 91V", "225/45R17 94W"),
-    "light_truck": ("185R14C 102/100R", "LT245/75R16 120/116S"),
-    "truck": ("315/80R22.5 156/150L",),
+    "light_truck": ("185R14C 102/100R", "LT245/75R16 120/116S", "LT295/70R18 E 129/126Q"),
+    "truck": ("315/80R22.5 156/150L", "215/75R17.5 118/116M"),
 }
-"""Sizes of each class, in every band of section width a published rule set tells apart."""
+"""Sizes of each class, in every band of section width and load index a published rule set tells apart."""
 
 DEPTHS = ("tread_depth", "tread_depth_outboard", "tread_depth_central", "tread_depth_inboard")
 BRINKS = ("place", "belt", "size", "depth", "lean", "crack", "apart")

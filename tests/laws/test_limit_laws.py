@@ -13,7 +13,7 @@ from tests.helpers.full_jobs import SIZES, exact, full_jobs, published
 from tests.helpers.jobs import at_angle, bench_job, crown_injury, from_center, measured_tire
 from tiremap.model.job import Job
 from tiremap.model.measures import HoleSize, Lean
-from tiremap.model.rule_set import CrownZone, RuleSet, Sourced, bands_of
+from tiremap.model.rule_set import CrownZone, RuleSet, Sourced, bands_of, from_load_index
 from tiremap.model.size_code import read_size_code
 
 A_LITTLE_TO_MUCH = st.floats(0.0, 1.0)
@@ -58,8 +58,10 @@ class LimitOfASet:
         )
 
     def _is_for(self, tire_class: str, size: str) -> bool:
-        bands = bands_of(getattr(self.rule_set, self.field), tire_class)
-        width = read_size_code(size).nominal_width_mm
+        limits, code = getattr(self.rule_set, self.field), read_size_code(size)
+        if self.field == "largest_injuries":
+            limits = from_load_index(limits, tire_class, max(code.load_indices[:1], default=0))
+        bands, width = bands_of(limits, tire_class), code.nominal_width_mm
         return next(band for band in bands if _built_alike(band, self.limit) and width <= band.section_width_up_to) is (
             self.limit
         )

@@ -18,6 +18,7 @@ from tiremap.rules.lean import ends_agree, lean_chooses_unit
 from tiremap.rules.oldest_tire import oldest_tire
 from tiremap.rules.place import place
 from tiremap.rules.repair_count import repair_count
+from tiremap.rules.repair_place import repair_place
 from tiremap.rules.repairs_looked_for import repairs_looked_for
 from tiremap.rules.sealant import sealant
 from tiremap.rules.second_repair import second_repair
@@ -30,8 +31,8 @@ from tiremap.rules.tread_width import tread_width_possible
 from tiremap.rules.turns_apart import angle_apart, around_apart
 
 OF_THE_TIRE = (
-    inspected, condition, cracks, repairs_looked_for, earlier_repairs_sound, tread_depth, tread_width_possible, sealant,
-    oldest_tire, tire_age_cautions, repair_count, second_repair, built, axle, shop_set,
+    inspected, condition, cracks, repairs_looked_for, earlier_repairs_sound, repair_place, tread_depth,
+    tread_width_possible, sealant, oldest_tire, tire_age_cautions, repair_count, second_repair, built, axle, shop_set,
 )
 """Each takes a `Case`."""
 

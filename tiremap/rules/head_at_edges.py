@@ -21,7 +21,7 @@ BELT_EDGE_SOURCE = "common practice, no source: a head across the belt edge is w
 
 def head_at_tread_edge(case: Case, injury: MarkFacts) -> list[Reason]:
     """Whether the head stays inside the tread edge. Margin: mm from the tread edge to the head, + inside."""
-    title = injury.title.capitalize()
+    title = injury.at_the_start
     question = tread_edge_question(case, injury)
     limit = LimitSays(0.0, "mm", TREAD_EDGE_SOURCE, grows=True, measured="inside the tread edge")
     maker = "a smaller or turned head, or the repair-material maker's word, settles it."

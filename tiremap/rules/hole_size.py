@@ -54,7 +54,7 @@ def _told_by_the_tire(
     case: Case, injury: MarkFacts, limit: LargestInjury, loosest: LargestInjury
 ) -> tuple[str, Settles]:
     """What of the tire decides between two limits, in a sentence, and what would tell it."""
-    width, title = case.facts.nominal_width, injury.title.capitalize()
+    width, title = case.facts.nominal_width, injury.at_the_start
     may_be = f"{_at_most(loosest)} {loosest.value:g} mm"
     if loosest.load_index_from > limit.load_index_from:
         says = (
@@ -148,7 +148,7 @@ def _hole(injury: MarkFacts, limit: LargestInjury) -> list[Reason]:
 
 def _against_maker(case: Case, injury: MarkFacts, limit: LargestInjury) -> list[Reason]:
     """The prepared size against a figure entered with its source, or against a limit that may have meant it."""
-    word, prepared, title = case.job.tire.maker_word, injury.prepared_hole, injury.title.capitalize()
+    word, prepared, title = case.job.tire.maker_word, injury.prepared_hole, injury.at_the_start
     if word is not None and word.largest_prepared_size is not None:
         most = word.largest_prepared_size.mm
         words = Words(
@@ -180,7 +180,7 @@ def _weighed(
     code: str, injury: MarkFacts, size: Reading, limit: LargestInjury, which: str = "", more: str = "",
     settles: Settles | None = None, turns: Turns | None = None,
 ) -> Reason:
-    title = injury.title.capitalize()
+    title = injury.at_the_start
     side = "inside" if size.field.endswith("size_inside") else ""
     named = " ".join(word for word in (which, side) if word)
     named = f" ({named})" if named else ""

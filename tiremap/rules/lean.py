@@ -26,7 +26,7 @@ def lean_chooses_unit(case: Case, injury: MarkFacts) -> list[Reason]:
     stated, most = total
     if most <= limit.value + ON_THE_LIMIT:
         return []
-    says = f"{injury.title.capitalize()} leans up to {most:.0f} degrees: stem and patch are separate, not one piece."
+    says = f"{injury.at_the_start} leans up to {most:.0f} degrees: stem and patch are separate, not one piece."
     return [
         Reason("lean_chooses_unit", "note", says, limit.source, value=stated, limit=limit.value, unit="deg",
                margin=limit.value - stated, margin_low=limit.value - most, subject=(injury.id,))
@@ -74,7 +74,7 @@ def ends_agree(case: Case, injury: MarkFacts) -> list[Reason]:
     """
     if injury.outside is None or injury.inside is None or injury.lean_across.stated is None:
         return []
-    facts, title = case.facts, injury.title.capitalize()
+    facts, title = case.facts, injury.at_the_start
 
     def off(outside: float, inside: float, tread_width: float, thickness: float, lean: float) -> float:
         s_out, s_in, _ = injury.channel_ends(facts, tread_width, outside, inside, thickness)

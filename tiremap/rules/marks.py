@@ -79,6 +79,11 @@ class MarkFacts:
         return f"injury {self.id}" if self.is_injury else f"repair {self.id}"
 
     @property
+    def at_the_start(self) -> str:
+        """The title where a sentence begins with it; its own letters stay as they were given."""
+        return f"I{self.title[1:]}" if self.is_injury else f"R{self.title[1:]}"
+
+    @property
     def prepared_hole(self) -> Prepared:
         """The hole of an injury after reaming, foreseen until it was reamed; a repair has none."""
         assert self.prepared is not None

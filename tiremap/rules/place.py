@@ -54,7 +54,7 @@ def passing_question(case: Case, injury: MarkFacts) -> Question:
 
 def _within(case: Case, injury: MarkFacts, edge: ZoneEdge, inset: float | None) -> Reason:
     """A zone with one edge, made stricter by the maker's figure where one was entered."""
-    title = injury.title.capitalize()
+    title = injury.at_the_start
     question = zone_question(case, injury, edge, inset or 0.0)
     words = Words(
         f"{title} lies inside the crown zone at every depth.",
@@ -69,7 +69,7 @@ def _between_two_edges(case: Case, injury: MarkFacts, inner: ZoneEdge, outer: Zo
 
     The margin is to the inner edge, or to the outer where a narrow belt puts that further in.
     """
-    title, subject = injury.title.capitalize(), (injury.id,)
+    title, subject = injury.at_the_start, (injury.id,)
     within_inner, within_outer = (zone_question(case, injury, each) for each in (inner, outer))
     edge, question = _stricter((inner, within_inner), (outer, within_outer))
     limit = _limit_says(case, edge, None)
@@ -155,7 +155,7 @@ def _limit_says(case: Case, edge: ZoneEdge, inset: float | None) -> LimitSays:
 
 def _refused(case: Case, injury: MarkFacts, edge: ZoneEdge) -> str:
     """Where a refused hole lies, in words: shoulder or sidewall, or reaching out of the zone it is centered in."""
-    title, width = injury.title.capitalize(), case.facts.drawn_tread_width
+    title, width = injury.at_the_start, case.facts.drawn_tread_width
     s_out, s_in = injury.stated_ends(case.facts)
     zone, furthest = drawn_half_width(edge, case.facts), max(abs(s_out), abs(s_in))
     if furthest <= zone:

@@ -14,7 +14,7 @@ def steepest_lean(case: Case, injury: MarkFacts) -> list[Reason]:
     limit = case.limit(case.rule_set.steepest_leans)
     if limit is None:
         return []
-    facts, title = case.facts, injury.title.capitalize()
+    facts, title = case.facts, injury.at_the_start
 
     def margin(outside: float, inside: float, tread_width: float, thickness: float, around: float) -> float:
         across = injury.channel_ends(facts, tread_width, outside, inside, thickness)[2]

@@ -50,7 +50,8 @@ class MarkEditor(QDialog):
         super().__init__(parent)
         self._editor = editor
         self.mark_id = mark.id
-        self.setWindowTitle(words_for(mark).capitalize())
+        title = words_for(mark)
+        self.setWindowTitle(title[:1].upper() + title[1:])
         self.setMinimumWidth(470)
         form = QFormLayout()
         form.setFieldGrowthPolicy(QFormLayout.FieldGrowthPolicy.AllNonFixedFieldsGrow)
