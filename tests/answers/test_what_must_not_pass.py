@@ -101,6 +101,23 @@ def test_a_cutter_says_nothing_of_a_hole_nobody_measured():
         crown_injury(size_prepared=Length(value=0.0, how="exact"))
 
 
+def test_a_tolerance_entered_for_a_cutter_or_beside_two_gauges_counts():
+    """The United Kingdom allows 6 mm prepared; North America 6.35 mm of the hole."""
+    def answer(rule_set: str, **sizes) -> str:
+        return assess(bench_job(crown_injury(size_inside=None, **sizes), rule_set=rule_set)).answer
+
+    small = hole(3.0, how="exact")
+    assert answer("united_kingdom", size_outside=small, size_prepared=Length(value=6.0, how="rule")) == "repairable"
+    worn = Length(value=6.0, how="rule", minus=1.0, plus=1.0)
+    assert answer("united_kingdom", size_outside=small, size_prepared=worn) == "measure_first"
+    larger = Length(value=7.1, how="rule", minus=1.0, plus=1.0)
+    assert answer("united_kingdom", size_outside=small, size_prepared=larger) == "not_repairable"
+    assert answer("north_america", size_outside=hole(5.0, stops=5.5)) == "repairable"
+    assert answer("north_america", size_outside=hole(5.0, stops=5.5, plus=2.0)) == "measure_first"
+    assert answer("north_america", size_outside=hole(6.5, stops=7.0)) == "not_repairable"
+    assert answer("north_america", size_outside=hole(6.5, stops=7.0, minus=1.0)) == "measure_first"
+
+
 def test_a_measured_section_width_may_stand_for_a_narrower_nominal_one():
     # 205/55R16 measures 224 mm on a 7.5 in rim; by its code the zone reaches 71.75 mm
     typed = TypedDimensions(overall_diameter_mm=632.0, section_width_mm=224.0, rim_diameter_mm=406.0, rim_width_in=7.5)

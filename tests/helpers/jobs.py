@@ -19,9 +19,9 @@ def gauged(value: float, unit: str = "mm", **more: Any) -> Length:
     return Length(value=value, unit=unit, how="gauge", **more)
 
 
-def hole(value: float, stops: float | None = None, unit: str = "mm", how: str = "gauge") -> HoleSize:
+def hole(value: float, stops: float | None = None, unit: str = "mm", how: str = "gauge", **more: Any) -> HoleSize:
     """A hole's diameter, by default by gauges: ``value`` enters, ``stops`` does not."""
-    return HoleSize(value=value, stops=stops, unit=unit, how=how)
+    return HoleSize(value=value, stops=stops, unit=unit, how=how, **more)
 
 
 def from_center(value: float, how: str = "tape", unit: str = "mm", **more: Any) -> Across:

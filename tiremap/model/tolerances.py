@@ -37,10 +37,18 @@ def length_range(what: str, length: Length) -> tuple[float, float, float]:
 
 
 def hole_range(size: HoleSize) -> tuple[float, float, float]:
-    """Least, stated and greatest diameter of a hole, mm. Two gauges are its ends."""
-    if size.stops is not None:
-        return size.mm, size.mm, in_mm(size.stops, size.unit)
-    return length_range("hole", size)
+    """Least, stated and greatest diameter of a hole, mm. Two gauges are its ends, unless its own tolerance goes
+    further."""
+    if size.stops is None:
+        return length_range("hole", size)
+    own_minus, own_plus = (in_mm(own or 0.0, size.unit) for own in (size.minus, size.plus))
+    return max(0.0, size.mm - own_minus), size.mm, max(in_mm(size.stops, size.unit), size.mm + own_plus)
+
+
+def cutter_range(cutter: Length) -> tuple[float, float, float]:
+    """Least, stated and greatest diameter of a cutter, mm: exact however it was read, but for its own tolerance."""
+    minus, plus = (in_mm(own or 0.0, cutter.unit) for own in (cutter.minus, cutter.plus))
+    return max(0.0, cutter.mm - minus), cutter.mm, cutter.mm + plus
 
 
 def lean_range(lean: Lean) -> tuple[float, float, float]:

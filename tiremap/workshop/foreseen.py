@@ -11,16 +11,19 @@ from tiremap.model.stock import Stock
 from tiremap.workshop.stock import unit_for
 
 
-def prepare(hole: tuple[float, float | None, float], reamed_to: float | None, stock: Stock) -> Prepared:
+def prepare(
+    hole: tuple[float, float | None, float], reamed_to: tuple[float, float, float] | None, stock: Stock
+) -> Prepared:
     """The prepared size of a hole given as least, stated and greatest diameter, mm.
 
-    ``reamed_to`` is the cutter used, exact, or ``None`` until then. A hole nobody measured is
+    ``reamed_to`` is the cutter used, least, stated and greatest, or ``None`` until then. A hole nobody measured is
     (0, None, inf), and stays unknown after reaming: the cutter says nothing of what it did not reach.
     """
     low, stated, high = hole
     if reamed_to is not None:
-        low, high = max(low, reamed_to), max(high, reamed_to)
-        stated = None if stated is None else max(stated, reamed_to)
+        least, cutter, greatest = reamed_to
+        low, high = max(low, least), max(high, greatest)
+        stated = None if stated is None else max(stated, cutter)
     low_unit, high_unit = unit_for(stock, low), None if high == inf else unit_for(stock, high)
     unit = None if stated is None else unit_for(stock, stated)
     if reamed_to is not None:
