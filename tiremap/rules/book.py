@@ -23,6 +23,7 @@ from tiremap.rules.repairs_looked_for import repairs_looked_for
 from tiremap.rules.sealant import sealant
 from tiremap.rules.second_repair import second_repair
 from tiremap.rules.shop_set import shop_set
+from tiremap.rules.size_agrees import size_agrees
 from tiremap.rules.splayed_cords import splayed_cords
 from tiremap.rules.steepest_lean import steepest_lean
 from tiremap.rules.tire_age_cautions import tire_age_cautions
@@ -32,7 +33,8 @@ from tiremap.rules.turns_apart import angle_apart, around_apart
 
 OF_THE_TIRE = (
     inspected, condition, cracks, repairs_looked_for, earlier_repairs_sound, repair_place, tread_depth,
-    tread_width_possible, sealant, oldest_tire, tire_age_cautions, repair_count, second_repair, built, axle, shop_set,
+    tread_width_possible, size_agrees, sealant, oldest_tire, tire_age_cautions, repair_count, second_repair, built,
+    axle, shop_set,
 )
 """Each takes a `Case`."""
 
