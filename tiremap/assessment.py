@@ -19,7 +19,7 @@ from tiremap.model.stock import RepairUnit, Stock
 from tiremap.rules.case import Case
 from tiremap.rules.facts import TireFacts
 from tiremap.rules.marks import MarkFacts
-from tiremap.rules.reasons import Reason, by_weight
+from tiremap.rules.reasons import Reason, answer_of, by_weight, worst
 from tiremap.workshop.ground import Ground, shared_area
 
 
@@ -253,6 +253,14 @@ class Assessment:
     def pair(self, first: str, second: str) -> AssessedPair | None:
         """The pair of two marks, named in either order, or ``None``."""
         return next(iter(self.pairs_among({first, second})), None)
+
+    def own_answer(self, mark: AssessedMark) -> Answer:
+        """The worst of an injury's answer and of the pairs it is in: a good hole beside a bad neighbor is not good.
+
+        The tire's answer may be worse still.
+        """
+        of_pairs = (answer_of(pair.told) for pair in self.pairs_with(mark.id))
+        return worst([mark.answer or "measure_first", *of_pairs])
 
     @property
     def all_reasons(self) -> tuple[Reason, ...]:

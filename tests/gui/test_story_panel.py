@@ -9,7 +9,9 @@ from PySide6.QtWidgets import QComboBox, QLabel, QPushButton, QTabBar, QTableWid
 from tests.helpers.jobs import bench_job, crown_injury, earlier_repair, measured_tire
 from tiremap.model.job import Decision
 from tiremap.model.rule_set_file import usable_rule_sets
+from tiremap.resources import sample_jobs_folder
 from tiremap.storage.job_file import read_job, write_job
+from tiremap.ui import story_strip
 from tiremap.ui.sign_off import SignOff
 
 LEFT = Qt.MouseButton.LeftButton
@@ -109,3 +111,23 @@ def test_a_tire_without_a_number_is_told_by_its_own_job_and_a_broken_file_is_nam
     choose(review, 1, qtbot)
     assert "without a number" in story.title.text() and story.timeline.rowCount() == 1
     assert story.faults.isHidden()
+
+
+def test_an_injury_of_a_refused_tire_is_nowhere_told_as_repairable(open_window, tmp_path, qtbot, monkeypatch):
+    for name in ("two_heads", "earlier_plug"):
+        write_job(tmp_path / f"{name}.json", read_job(sample_jobs_folder() / f"{name}.json"))
+    painted = []
+    monkeypatch.setattr(story_strip, "paint_answer", lambda painter, box, answer, theme: painted.append(answer))
+    window = open_window()
+    window.actions_.review_desk.trigger()
+    panel, story = window.review.panel, window.review.story
+    panel.show_folder(tmp_path)
+    qtbot.waitUntil(lambda: panel.jobs.rowCount() == 2, timeout=20_000)
+    for row in range(2):
+        painted.clear()
+        panel.table.selectRow(row)
+        qtbot.waitUntil(lambda: {"not_repairable"} <= set(painted), timeout=10_000)
+        assert "repairable" not in painted
+        answers = [text for text in texts(story.timeline, 3) if text != "–"]
+        assert answers and all(text.startswith("Not repairable\n") for text in answers)
+        assert any("(its own checks pass)" in text for text in answers) == ("plug" in story.title.text())

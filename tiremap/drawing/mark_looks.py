@@ -3,7 +3,6 @@
 from tiremap.assessment import AssessedMark, Assessment
 from tiremap.drawing.scene import Symbol, SymbolKind, View
 from tiremap.model.job import Answer
-from tiremap.rules.reasons import answer_of, worst
 
 UNSOUND = ("plug_only", "patch_only", "string")
 """Kinds of earlier repair that are struck through."""
@@ -32,9 +31,8 @@ def is_unsound(assessment: Assessment, mark: AssessedMark) -> bool:
 
 
 def answer_shown(assessment: Assessment, mark: AssessedMark) -> Answer:
-    """The worst of an injury's own answer and of the pairs it is in: a good hole beside a bad neighbor is not good."""
-    of_pairs = (answer_of(pair.told) for pair in assessment.pairs_with(mark.id))
-    return worst([mark.answer or "measure_first", *of_pairs])
+    """The worst of an injury's own answer and of the pairs it is in."""
+    return assessment.own_answer(mark)
 
 
 def head_style(assessment: Assessment, mark: AssessedMark) -> str:

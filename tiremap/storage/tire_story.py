@@ -42,7 +42,8 @@ class StoryEntry:
 
     ``number`` counts the entries in their order from 1. ``date`` is as it was written, empty where undated; an injury
     has the date of its job. ``rule_set`` is the name of the one it was answered by; ``answer`` that of a decision when
-    it was made, or of an injury as its job answers it now; both ``None`` for a repair.
+    it was made, or of an injury that of its tire as its job answers it now; both ``None`` for a repair. ``own_answer``
+    is the injury's with its pairs, where the tire's is worse.
     """
 
     number: int
@@ -54,6 +55,7 @@ class StoryEntry:
     tire: Tire
     """The tire as its first file has it: datum and side its place counts from."""
     may_be_same_as: tuple[int, ...] = ()
+    own_answer: Answer | None = None
 
     def placed_as(self, job: Job) -> bool:
         """Whether it is a mark with a place that means the same on the tire of that job."""
@@ -149,9 +151,11 @@ def _all_in(job: Job, source: Source, assessment: Assessment | None) -> list[_Fo
         assessed = None if assessment is None else assessment.mark(mark.id)
         is_repair = isinstance(mark, Repair)
         date = (mark.date if isinstance(mark, Repair) else job.date) or ""
-        answer = None if assessed is None or is_repair else assessed.answer
         rule_set = None if is_repair else job.rule_set
-        entry = StoryEntry(0, date.strip(), mark, (source,), rule_set, answer, job.tire)
+        entry = StoryEntry(0, date.strip(), mark, (source,), rule_set, None, job.tire)
+        if assessment is not None and assessed is not None and not is_repair:
+            own = assessment.own_answer(assessed)
+            entry = replace(entry, answer=assessment.answer, own_answer=None if own == assessment.answer else own)
         placed = None if assessment is None or assessed is None else _place(assessment, assessed, is_repair)
         found.append(_Found(entry, placed))
     for each in job.decisions:

@@ -57,10 +57,12 @@ def what_said(entry: StoryEntry, unit: LengthUnit) -> str:
 
 
 def answer_said(entry: StoryEntry) -> str:
-    """The answer and by which guidance; a dash for a repair, which has none."""
+    """The answer, what an injury by itself has where its tire's is worse, and the guidance; a dash for a repair."""
     if entry.kind == "repair":
         return "–"
     answer = tr("no answer") if entry.answer is None else told(wording.ANSWER_WORDS[entry.answer])
+    if entry.own_answer is not None:
+        answer = tr("{answer}\n({own})", answer=answer, own=told(wording.OWN_WORDS[entry.own_answer]))
     return tr("{answer}\nby {title}", answer=answer, title=guidance_title(entry.rule_set))
 
 

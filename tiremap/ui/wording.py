@@ -13,6 +13,11 @@ ANSWER_WORDS: dict[Answer, str] = {
     "measure_first": marked("Measure first"),
     "not_repairable": marked("Not repairable"),
 }
+OWN_WORDS: dict[Answer, str] = {
+    "repairable": marked("its own checks pass"),
+    "measure_first": marked("its own checks: measure first"),
+}
+"""What an injury has by itself, beside the worse answer of its tire."""
 ORIGIN_WORDS: dict[Origin, str] = {
     "outboard_edge": marked("outboard edge"),
     "inboard_edge": marked("inboard edge"),

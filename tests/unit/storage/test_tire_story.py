@@ -5,6 +5,8 @@ from pathlib import Path
 
 from tests.helpers.jobs import at_angle, bench_job, crown_injury, earlier_repair, from_center, measured_tire
 from tiremap.model.job import Decision, Job
+from tiremap.resources import sample_jobs_folder
+from tiremap.storage.job_file import read_job
 from tiremap.storage.tire_story import story_of, with_every_repair
 
 ONE, TWO, THREE = Path("17.json"), Path("23.json"), Path("31.json")
@@ -175,3 +177,21 @@ def test_a_repair_with_no_place_across_has_no_place_on_another_tire_and_may_be_a
 def test_a_decision_has_no_place_on_the_tire():
     [entry] = story_of([(ONE, job("17", decisions=(decided(3),)))]).entries
     assert not entry.placed_as(job("31"))
+
+
+def test_no_injury_is_told_better_than_its_tire_is_answered():
+    tires = {"third_repair_across_the_datum": "japan", "two_heads": "north_america", "earlier_plug": "united_kingdom"}
+    for name, rules in tires.items():
+        sample = read_job(sample_jobs_folder() / f"{name}.json").model_copy(update={"rule_set": rules})
+        entries = [each for each in story_of([(ONE, sample)]).entries if each.kind == "injury"]
+        assert {each.answer for each in entries} == {"not_repairable"}, name
+        harmless = name == "earlier_plug"  # of the others a pair with the injury itself is refused
+        assert {each.own_answer for each in entries} == {"repairable" if harmless else None}, name
+
+
+def test_what_an_injury_has_by_itself_is_told_only_beside_a_worse_tire():
+    unlooked = job("17", crown_injury(), checks=job("17").checks.model_copy(update={"inspected": None}))
+    [worse] = story_of([(ONE, unlooked)]).entries
+    assert (worse.answer, worse.own_answer) == ("measure_first", "repairable")
+    [same] = story_of([(ONE, job("17", crown_injury()))]).entries
+    assert (same.answer, same.own_answer) == ("repairable", None)
