@@ -255,12 +255,21 @@ class Assessment:
         return next(iter(self.pairs_among({first, second})), None)
 
     def own_answer(self, mark: AssessedMark) -> Answer:
-        """The worst of an injury's answer and of the pairs it is in: a good hole beside a bad neighbor is not good.
-
-        The tire's answer may be worse still.
-        """
+        """The worst of an injury's answer and of the pairs it is in: a good hole beside a bad neighbor is not good."""
         of_pairs = (answer_of(pair.told) for pair in self.pairs_with(mark.id))
         return worst([mark.answer or "measure_first", *of_pairs])
+
+    def answer_shown(self, mark: AssessedMark) -> Answer:
+        """The answer an injury is shown with everywhere: the worse of its own and its tire's.
+
+        A hole that passes is not to be repaired in a tire that is refused, or not yet.
+        """
+        return worst([mark.answer or "measure_first", self.answer])  # what its pairs say is in the tire's
+
+    def better_by_itself(self, mark: AssessedMark) -> Answer | None:
+        """An injury's own answer, to be told as a part, where it is better than the one it is shown with."""
+        own = self.own_answer(mark)
+        return None if own == self.answer_shown(mark) else own
 
     @property
     def all_reasons(self) -> tuple[Reason, ...]:

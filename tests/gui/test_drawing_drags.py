@@ -10,6 +10,7 @@ from PySide6.QtTest import QTest
 from tests.gui.drawing_desk import CTRL, MIDDLE, SHIFT, Desk
 from tests.helpers.jobs import bench_job, crown_injury, measured_tire
 from tiremap.assess import assess
+from tiremap.edits.injuries import move_injury
 
 
 @pytest.fixture
@@ -276,3 +277,12 @@ def test_a_tire_without_size_shows_a_sentence_and_places_nothing(qtbot):
     desk.settle()
     assert desk.heard == []
     assert "size code" in desk.canvas.accessibleDescription()
+
+
+def test_a_hole_dragged_to_where_it_is_refused_turns_the_symbols_of_all_others(desk):
+    picture = desk.picture
+    picture.chosen = "1"
+    picture.tried = assess(move_injury(desk.job, "1", across_mm=100.0))
+    picture.dragged_scenes()
+    assert picture.tried.answer == "not_repairable"
+    assert picture.symbol_keys == {"injury.2", "injury.3"}

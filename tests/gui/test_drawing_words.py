@@ -2,9 +2,9 @@
 
 from math import floor
 
-from tests.helpers.jobs import bench_job, crown_injury, earlier_repair, from_outboard_edge, measured_tire
+from tests.helpers.jobs import all_fine, bench_job, crown_injury, earlier_repair, from_outboard_edge, measured_tire
 from tiremap.assess import assess
-from tiremap.model.job import Injury, Job
+from tiremap.model.job import Finding, Injury, Job
 from tiremap.ui.drawing_words import drawing_in_words
 
 
@@ -34,6 +34,11 @@ def test_the_place_and_the_margin_are_said_first_as_one_hears_them():
     margin = assess(job).mark("2").margin_mm
     assert said(job, "2") == f"injury 2, 31 mm outboard of center, {floor(margin * 10) / 10:g} mm inside the limit, " \
         "0° around, Repairable."
+
+
+def test_a_hole_that_passes_is_said_with_the_answer_of_its_tire():
+    refused = all_fine().model_copy(update={"inspected": Finding(state="found")})
+    assert said(bench_job(crown_injury("1"), checks=refused), "1").endswith(", Not repairable, its own checks pass.")
 
 
 def test_what_was_not_measured_is_said_and_nothing_made_up():

@@ -4,7 +4,8 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QAbstractItemView, QApplication, QDialog, QLineEdit
 
-from tests.helpers.jobs import bench_job, crown_injury, earlier_repair
+from tests.helpers.jobs import all_fine, bench_job, crown_injury, earlier_repair
+from tiremap.model.job import Finding
 from tiremap.ui.marks_columns import COLUMNS
 
 TITLES = [column.title for column in COLUMNS]
@@ -39,6 +40,17 @@ def test_every_injury_and_repair_has_a_row(open_window):
     assert text_of(window, 0, "Answer") == "Repairable"
     assert text_of(window, 1, "Answer") == "earlier repair"
     assert text_of(window, 1, "Reamed / head") == "40 mm"
+
+
+def test_a_hole_that_passes_is_not_told_as_repairable_in_a_tire_that_is_refused(open_window):
+    refused = all_fine().model_copy(update={"inspected": Finding(state="found")})
+    window = open_window(bench_job(crown_injury(), checks=refused))
+    assert text_of(window, 0, "Answer") == "Not repairable"
+    told = cell(window, 0, "Answer").data(Qt.ItemDataRole.ToolTipRole)
+    assert told == "Not repairable (its own checks pass)"
+    assert cell(window, 0, "Answer").data(Qt.ItemDataRole.AccessibleTextRole) == f"injury 1, Answer: {told}"
+    window.desk.choose("1")
+    assert window.desk.answer.margin.text().startswith("Injury 1: its own checks pass, margin ")
 
 
 def test_a_cell_is_edited_with_enter_and_keeps_edge_and_unit(qtbot, bench_window):

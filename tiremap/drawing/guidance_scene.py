@@ -13,7 +13,7 @@ from tiremap.assessment import AssessedMark, Assessment
 from tiremap.drawing.edges import refused_beyond, tread_edge, zone_edge
 from tiremap.drawing.labels import Lettering
 from tiremap.drawing.lettering import broken, text_box
-from tiremap.drawing.mark_looks import answer_shown, chosen_mark, key_of
+from tiremap.drawing.mark_looks import chosen_mark, key_of
 from tiremap.drawing.scene import Anchor, Area, Label, Line, Scene, SceneMark, Symbol, View
 from tiremap.drawing.sight import side
 from tiremap.drawing.wording import length
@@ -84,12 +84,12 @@ def _stripe(mark: AssessedMark, across: int, bottom: float) -> list[SceneMark]:
 
 
 def _answers(lanes: Sequence[Lane], view: View, lane: float, line: float, half: float) -> list[SceneMark]:
-    """What each guidance says of the chosen injury, as its symbol on the band."""
+    """What each guidance says of the chosen injury by itself, as its symbol on the band."""
     marks: list[SceneMark] = []
     for number, each in enumerate(lanes):
         mark = chosen_mark(each.assessment, view)
         if mark is not None and mark.facts.is_injury:
             x = half - 3.2 * view.paper_scale
             y = -lane * (number + 1) + 0.45 * line
-            marks.append(Symbol(x, y, answer_shown(each.assessment, mark), key_of(mark)))
+            marks.append(Symbol(x, y, each.assessment.own_answer(mark), key_of(mark)))
     return marks

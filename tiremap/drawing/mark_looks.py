@@ -2,7 +2,6 @@
 
 from tiremap.assessment import AssessedMark, Assessment
 from tiremap.drawing.scene import Symbol, SymbolKind, View
-from tiremap.model.job import Answer
 
 UNSOUND = ("plug_only", "patch_only", "string")
 """Kinds of earlier repair that are struck through."""
@@ -30,21 +29,16 @@ def is_unsound(assessment: Assessment, mark: AssessedMark) -> bool:
     return any(each.id == mark.id and each.kind in UNSOUND for each in assessment.job.repairs)
 
 
-def answer_shown(assessment: Assessment, mark: AssessedMark) -> Answer:
-    """The worst of an injury's own answer and of the pairs it is in."""
-    return assessment.own_answer(mark)
-
-
 def head_style(assessment: Assessment, mark: AssessedMark) -> str:
     """The style of the head on the liner."""
-    return f"head_{answer_shown(assessment, mark)}" if mark.facts.is_injury else "head_earlier"
+    return f"head_{assessment.answer_shown(mark)}" if mark.facts.is_injury else "head_earlier"
 
 
 def symbol_of(assessment: Assessment, view: View, mark: AssessedMark, x: float, y: float) -> Symbol:
     """The mark's symbol at a place of the drawing."""
     kind: SymbolKind
     if mark.facts.is_injury:
-        kind = answer_shown(assessment, mark)
+        kind = assessment.answer_shown(mark)
     else:
         kind = "unsound_repair" if is_unsound(assessment, mark) else "repair"
     return Symbol(x, y, kind, key_of(mark), chosen=view.chosen == mark.id, hovered=view.hovered == mark.id)

@@ -5,7 +5,6 @@ from shapely import Geometry
 
 from tiremap.assessment import AssessedMark, Assessment
 from tiremap.drawing.mark_looks import (
-    answer_shown,
     chosen_mark,
     drawn_marks,
     from_back_to_front,
@@ -92,7 +91,7 @@ def _chosen_injury(assessment: Assessment, section: Section, view: View, mark: A
     style = "channel" if lean_known else "channel_uncertain"
     marks.append(Area(_channel(section, view, mark, _hole(mark)), style, key))
     if mark.unit is not None:
-        stem = f"stem_{answer_shown(assessment, mark)}"
+        stem = f"stem_{assessment.answer_shown(mark)}"
         marks.append(Area(_channel(section, view, mark, mark.unit.stem_mm), stem, key))
     return marks
 

@@ -35,7 +35,7 @@ from tiremap.drawing.strip_free import free_areas, free_in_words, free_label
 from tiremap.drawing.strip_ground import datum_marks, edge_marks, ground_marks, tick_marks, window_outline
 from tiremap.drawing.strip_marks import Overlap, mark_shapes, mark_symbols, overlaps
 from tiremap.drawing.strip_pair import distance_marks
-from tiremap.drawing.wording import ANSWER_WORDS, area
+from tiremap.drawing.wording import ANSWER_WORDS, OWN_WORDS, area
 from tiremap.free_places import FreePlaces
 from tiremap.resources import read_toml
 
@@ -179,10 +179,14 @@ def _follow(assessment: Assessment, window: StripWindow, view: View) -> list[Sce
     return [Line(np.array([(x, window.length / 2), (x, y)]), "follow", key_of(chosen))]
 
 
-def _name(symbol: Symbol, chosen: str) -> str:
+def _name(assessment: Assessment, symbol: Symbol, chosen: str) -> str:
     """A mark's name; the chosen one's with its answer, so that this is what one reads first."""
     name = symbol.key.split(".", 1)[1]
-    return f"{name} {ANSWER_WORDS[symbol.kind]}" if symbol.key == chosen and symbol.kind in ANSWER_WORDS else name
+    mark = assessment.mark(name)
+    if symbol.key != chosen or symbol.kind not in ANSWER_WORDS or mark is None:
+        return name
+    own = assessment.better_by_itself(mark)
+    return f"{name} {ANSWER_WORDS[symbol.kind]}" + (f"\n({OWN_WORDS[own]})" if own else "")
 
 
 def _wanted(
@@ -193,7 +197,7 @@ def _wanted(
     chosen = chosen_mark(assessment, view)
     first = "" if chosen is None else key_of(chosen)
     wanted = [
-        Wanted(symbol.x, symbol.y, _name(symbol, first), "label_mark", symbol.key,
+        Wanted(symbol.x, symbol.y, _name(assessment, symbol, first), "label_mark", symbol.key,
                ("right above", "left above", "right below", "left below"))
         for symbol in sorted(symbols, key=lambda symbol: symbol.key != first)
     ]

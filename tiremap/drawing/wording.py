@@ -10,6 +10,10 @@ Unit = Literal["mm", "in"]
 ANSWER_WORDS: dict[Answer, str] = {
     "repairable": "Repairable", "measure_first": "Measure first", "not_repairable": "Not repairable",
 }
+OWN_WORDS: dict[Answer, str] = {
+    "repairable": "its own checks pass", "measure_first": "its own checks: measure first",
+}
+"""What an injury has by itself, beside the worse answer it is shown with."""
 
 
 def length(mm: float, unit: Unit) -> str:

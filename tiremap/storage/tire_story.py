@@ -154,8 +154,8 @@ def _all_in(job: Job, source: Source, assessment: Assessment | None) -> list[_Fo
         rule_set = None if is_repair else job.rule_set
         entry = StoryEntry(0, date.strip(), mark, (source,), rule_set, None, job.tire)
         if assessment is not None and assessed is not None and not is_repair:
-            own = assessment.own_answer(assessed)
-            entry = replace(entry, answer=assessment.answer, own_answer=None if own == assessment.answer else own)
+            shown, own = assessment.answer_shown(assessed), assessment.better_by_itself(assessed)
+            entry = replace(entry, answer=shown, own_answer=own)
         placed = None if assessment is None or assessed is None else _place(assessment, assessed, is_repair)
         found.append(_Found(entry, placed))
     for each in job.decisions:

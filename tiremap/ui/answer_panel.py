@@ -5,7 +5,6 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QVBoxLay
 
 from tiremap.assessment import Assessment
 from tiremap.drawing.decision_words import decision_said, overtaken_said
-from tiremap.drawing.mark_looks import answer_shown
 from tiremap.edits.decisions import overtaken_decision
 from tiremap.model.measures import LengthUnit
 from tiremap.model.rule_set_titles import shown_title
@@ -86,13 +85,13 @@ def _by(assessment: Assessment) -> str:
 
 
 def _margin_words(assessment: Assessment, chosen: str | None, unit: LengthUnit) -> str:
-    """The chosen injury's answer and margin; with none chosen, the least margin of all."""
+    """The chosen injury's answer, or its own part of a worse one, and margin; with none chosen, the least margin."""
     for injury in assessment.injuries:
         if injury.id == chosen and injury.answer is not None:
-            answer = told(wording.ANSWER_WORDS[answer_shown(assessment, injury)])
-            return tr(
-                "Injury {id}: {answer}{margin}", id=injury.id, answer=answer, margin=_margin_of(injury.margin_mm, unit)
-            )
+            own = assessment.better_by_itself(injury)
+            words = wording.ANSWER_WORDS[assessment.answer_shown(injury)] if own is None else wording.OWN_WORDS[own]
+            margin = _margin_of(injury.margin_mm, unit)
+            return tr("Injury {id}: {answer}{margin}", id=injury.id, answer=told(words), margin=margin)
     if assessment.answer == "not_repairable":
         return ""  # how far it is refused stands above
     return reason_words.least_margin(assessment, unit)

@@ -237,7 +237,8 @@ class DrawingPanel(QWidget):
         self.picture.tried = self._preview(wish.id, wish.across, wish.around)
         mark = self.picture.tried.mark(wish.id)
         if mark is not None:
-            self.canvas.note.say(dragged_in_words(mark, snap_step(self.picture.sight.scale), self.picture.unit))
+            step = snap_step(self.picture.sight.scale)
+            self.canvas.note.say(dragged_in_words(self.picture.tried, mark, step, self.picture.unit))
         if not self.canvas.is_stale:
             self._show_upper(self.picture.dragged_scenes())
 

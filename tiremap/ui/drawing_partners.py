@@ -8,7 +8,6 @@ from shapely import Geometry, STRtree
 from tiremap.assessment import Assessment
 from tiremap.drawing.labels import label_boxes
 from tiremap.drawing.scene import DimensionLine, Label, Scene, keys_of
-from tiremap.rules.reasons import answer_of
 
 
 def partners_of(assessment: Assessment, id: str) -> set[str]:
@@ -21,11 +20,9 @@ def partners_of(assessment: Assessment, id: str) -> set[str]:
 
 
 def answered_anew(before: Assessment, tried: Assessment, id: str) -> set[str]:
-    """Ids of the marks whose pair with that one is answered otherwise than before: their symbols may change too."""
-    were = {(pair.first, pair.second): answer_of(pair.told) for pair in before.pairs_with(id)}
-    its = tried.pairs_with(id)
-    changed = [pair for pair in its if answer_of(pair.told) != were.get((pair.first, pair.second))]
-    return {each for pair in changed for each in (pair.first, pair.second)} - {id}
+    """Ids of the other injuries that are shown with another answer than before: their symbols change too."""
+    were = {mark.id: before.answer_shown(mark) for mark in before.injuries}
+    return {mark.id for mark in tried.injuries if tried.answer_shown(mark) != were.get(mark.id)} - {id}
 
 
 def texts_that_stay(laid: Scene, moving: frozenset[str], scale: float) -> STRtree:

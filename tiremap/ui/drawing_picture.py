@@ -9,7 +9,7 @@ from shapely import STRtree
 
 from tiremap.assessment import Assessment
 from tiremap.drawing import places
-from tiremap.drawing.mark_looks import answer_shown, chosen_mark, key_of
+from tiremap.drawing.mark_looks import chosen_mark, key_of
 from tiremap.drawing.ring_scene import ring_scene
 from tiremap.drawing.scene import Scene, SceneMark, Symbol, View
 from tiremap.drawing.section_scene import section_scene
@@ -261,7 +261,7 @@ class Picture:
     def _on_ring(self) -> tuple[object, ...]:
         """What the ring shows of the chosen mark."""
         mark = self.shown.mark(self.chosen)
-        return () if mark is None else (mark.around, answer_shown(self.shown, mark))
+        return () if mark is None else (mark.around, self.shown.answer_shown(mark))
 
     @property
     def upper_keys(self) -> frozenset[str]:

@@ -4,7 +4,7 @@ from tiremap.assessment import AssessedMark, Assessment
 from tiremap.drawing.wording import Unit, angle, length, rounded_down
 from tiremap.model.units import degrees
 from tiremap.ui.language import marked, told, tr
-from tiremap.ui.wording import ANSWER_WORDS
+from tiremap.ui.wording import ANSWER_WORDS, OWN_WORDS
 
 WHAT_IT_IS = marked("Tire drawings: section, liner strip and wheel ring")
 _AT_CENTER_MM = 0.05
@@ -14,14 +14,14 @@ def drawing_in_words(assessment: Assessment, chosen: str, unit: Unit) -> str:
     """What is chosen, or what there is to choose."""
     mark = assessment.mark(chosen)
     if mark is not None:
-        return f"{mark_in_words(mark, unit)}."
+        return f"{mark_in_words(assessment, mark, unit)}."
     if assessment.strip is None:
         return tr("No tire yet: enter its size code.")
     injuries, repairs = len(assessment.injuries), len(assessment.repairs)
     return tr("{injuries}, {repairs}; none chosen.", injuries=_injuries(injuries), repairs=_repairs(repairs))
 
 
-def mark_in_words(mark: AssessedMark, unit: Unit) -> str:
+def mark_in_words(assessment: Assessment, mark: AssessedMark, unit: Unit) -> str:
     """A mark and where it lies: ``injury 2, 31 mm outboard of center, 14 mm inside the limit, 90° around, Repairable``.
 
     What decides comes first: who hears it can stop listening there.
@@ -34,13 +34,15 @@ def mark_in_words(mark: AssessedMark, unit: Unit) -> str:
     else:
         parts.append(tr("{angle} around", angle=angle(degrees(mark.around) % 360)))
     if mark.answer is not None:
-        parts.append(told(ANSWER_WORDS[mark.answer]))
+        parts.append(told(ANSWER_WORDS[assessment.answer_shown(mark)]))
+        own = assessment.better_by_itself(mark)
+        parts += [] if own is None else [told(OWN_WORDS[own])]
     return ", ".join(parts)
 
 
-def dragged_in_words(mark: AssessedMark, step_mm: float, unit: Unit) -> str:
+def dragged_in_words(assessment: Assessment, mark: AssessedMark, step_mm: float, unit: Unit) -> str:
     """Where a mark is while it is dragged, and the step its place falls on; the step in mm, as a tape has it."""
-    return tr("{mark} (steps of {step})", mark=mark_in_words(mark, unit), step=length(step_mm, "mm"))
+    return tr("{mark} (steps of {step})", mark=mark_in_words(assessment, mark, unit), step=length(step_mm, "mm"))
 
 
 def several_in_words(mark: AssessedMark, count: int) -> str:

@@ -88,6 +88,7 @@ def _id(assessed: AssessedMark, unit: LengthUnit) -> str:
     return assessed.id
 
 
+ANSWER = Column(marked("Answer"), None, None, None, show=_answer)
 COLUMNS = (
     Column(marked("Mark"), None, None, None, show=_id),
     Column(marked("Across"), "outside", "inside", kinds.ACROSS),
@@ -96,6 +97,6 @@ COLUMNS = (
     Column(marked("Lean across"), "lean_across", None, kinds.LEAN),
     Column(marked("Lean around"), "lean_around", None, kinds.LEAN),
     Column(marked("Reamed / head"), "size_prepared", "head_length", kinds.length_kind("hole", "6"), kinds.HEAD),
-    Column(marked("Answer"), None, None, None, show=_answer),
+    ANSWER,
     Column(marked("Margin"), None, None, None, show=_margin),
 )

@@ -8,17 +8,17 @@ from PySide6.QtGui import QColor
 from PySide6.QtWidgets import QWidget
 
 from tiremap.assessment import AssessedMark, Assessment
-from tiremap.drawing.mark_looks import answer_shown
 from tiremap.errors import TiremapError
 from tiremap.model.job import Injury
 from tiremap.model.measures import LengthUnit
 from tiremap.ui.answer_symbol import answer_icon
 from tiremap.ui.editor import Editor
 from tiremap.ui.language import told, tr
-from tiremap.ui.marks_columns import BY_EYE, COLUMNS, Column, Mark, change_of, marks_of, words_for
+from tiremap.ui.marks_columns import ANSWER, BY_EYE, COLUMNS, Column, Mark, change_of, marks_of, words_for
 from tiremap.ui.next_sign import next_words
 from tiremap.ui.palettes import Theme, theme_of
 from tiremap.ui.titled_columns import Index, TitledColumns
+from tiremap.ui.wording import OWN_WORDS
 
 
 class MarksModel(TitledColumns):
@@ -88,11 +88,11 @@ class MarksModel(TitledColumns):
         return flags
 
     def _assessed(self, mark_id: str) -> AssessedMark | None:
-        """A mark with the worst of its own answer and of its pairs': a good hole beside a bad neighbor is not good."""
+        """A mark with the answer it is shown with."""
         assessed = None if self._assessment is None else self._assessment.mark(mark_id)
         if assessed is None or assessed.answer is None:
             return assessed
-        return replace(assessed, answer=answer_shown(self._assessment, assessed))
+        return replace(assessed, answer=self._assessment.answer_shown(assessed))
 
     def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> Any:
         """Text, symbol of the answer, and the error of a text that could not be used."""
@@ -109,7 +109,7 @@ class MarksModel(TitledColumns):
                     return f"{next_words()} {text}".strip()
                 return text
             case Qt.ItemDataRole.ToolTipRole:
-                text = self.data(index, Qt.ItemDataRole.DisplayRole)
+                text = self.data(index, Qt.ItemDataRole.DisplayRole) + self._by_itself(mark, column)
                 return (
                     rejected[1] if rejected else tr("{words} (by eye)", words=text) if text.startswith(BY_EYE) else text
                 )
@@ -120,8 +120,17 @@ class MarksModel(TitledColumns):
                 answer = "measure_first" if assessed is None and isinstance(mark, Injury) else None
                 return answer_icon(assessed.answer if assessed else answer, self._theme)
             case Qt.ItemDataRole.AccessibleTextRole:
-                return f"{words_for(mark)}, {column.title}: {self.data(index, Qt.ItemDataRole.DisplayRole)}"
+                text = self.data(index, Qt.ItemDataRole.DisplayRole) + self._by_itself(mark, column)
+                return f"{words_for(mark)}, {column.title}: {text}"
         return None
+
+    def _by_itself(self, mark: Mark, column: Column) -> str:
+        """Behind the answer, where it is its tire's: what the injury has by itself."""
+        assessed = self._assessment.mark(mark.id)
+        if column is not ANSWER or assessed is None or assessed.answer is None:
+            return ""
+        own = self._assessment.better_by_itself(assessed)
+        return "" if own is None else f" ({told(OWN_WORDS[own])})"
 
     def setData(self, index: Index, value: Any, role: int = Qt.ItemDataRole.EditRole) -> bool:
         """Read the text and put it in the job; one that cannot be used stays in the cell."""

@@ -148,7 +148,7 @@ class StoryStrip(QWidget):
         """Its symbol and its name beside it, on a ground of its own so that it reads over anything."""
         box = QRectF(at.x() - _SYMBOL / 2, at.y() - _SYMBOL / 2, _SYMBOL, _SYMBOL)
         painter.save()
-        answer = self.assessment.answer if mark.facts.is_injury else None  # of its tire: no part is better
+        answer = self.assessment.answer_shown(mark) if mark.facts.is_injury else None
         paint_answer(painter, box, answer, self._theme)
         painter.restore()
         wide = QFontMetricsF(self.font()).horizontalAdvance(mark.id) + 4

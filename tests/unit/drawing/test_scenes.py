@@ -3,7 +3,7 @@ from math import pi, radians
 import pytest
 import shapely
 
-from tests.helpers.jobs import crown_injury, earlier_repair, measured_tire, probed, taped
+from tests.helpers.jobs import all_fine, crown_injury, earlier_repair, measured_tire, probed, taped
 from tests.unit.drawing.scenes_of import SCENES, assessed, by_eye, crowded, looking_at, shapes, words
 from tiremap.assess import assess
 from tiremap.drawing.edges import tread_edge, zone_edge
@@ -12,8 +12,9 @@ from tiremap.drawing.ring_scene import ring_scene
 from tiremap.drawing.scene import Area, DimensionLine, Label, Line, Symbol, View, keys_of
 from tiremap.drawing.section_scene import section_scene
 from tiremap.drawing.strip_scene import strip_scene
+from tiremap.drawing.wording import ANSWER_WORDS
 from tiremap.model.cautions import short_caution
-from tiremap.model.job import Job, Tire, TypedDimensions
+from tiremap.model.job import Finding, Job, Tire, TypedDimensions
 
 
 @pytest.mark.parametrize("across", [-60.0, -20.0, 0.0, 35.0, 70.0])
@@ -330,12 +331,33 @@ def test_an_unsound_earlier_repair_is_struck_through():
 
 
 def test_each_answer_has_a_symbol_of_its_own():
-    assessment = assessed(
-        crown_injury("1", 0.0, 30.0), crown_injury("2", 75.0, 60.0), crown_injury("3", 0.0, 90.0, lean_across=None)
-    )
-    kinds = {mark.key: mark.kind for mark in ring_scene(assessment, View()).marks if isinstance(mark, Symbol)}
-    assert kinds["injury.1"] == "repairable" and kinds["injury.2"] == "not_repairable"
-    assert kinds["injury.3"] == assessment.mark("3").answer
+    for injury, answer in (
+        (crown_injury("1", 0.0, 30.0), "repairable"), (crown_injury("1", 75.0, 60.0), "not_repairable"),
+        (crown_injury("1", 0.0, 90.0, size_outside=None, size_inside=None), "measure_first"),
+    ):
+        kinds = {mark.key: mark.kind for mark in ring_scene(assessed(injury), View()).marks if isinstance(mark, Symbol)}
+        assert kinds["injury.1"] == answer
+
+
+@pytest.mark.parametrize(("inspected", "answer"), [("found", "not_repairable"), (None, "measure_first")])
+def test_a_hole_that_passes_is_nowhere_drawn_better_than_its_tire(inspected, answer):
+    looked = all_fine().model_copy(update={"inspected": inspected and Finding(state=inspected)})
+    assessment = assessed(crown_injury("1", 0.0, 40.0), checks=looked)
+    assert assessment.answer == answer and assessment.injuries[0].answer == "repairable"
+    for scene in SCENES.values():
+        drawn = scene(assessment, looking_at(40, chosen="1")).marks
+        assert {mark.kind for mark in drawn if isinstance(mark, Symbol) and mark.key == "injury.1"} == {answer}
+        styles = {mark.style for mark in drawn if isinstance(mark, Area)}
+        assert not styles & {"head_repairable", "stem_repairable"}
+    said = words(strip_scene(assessment, looking_at(40, chosen="1")))
+    assert f"1 {ANSWER_WORDS[answer]}\n(its own checks pass)" in said
+
+
+def test_one_refused_hole_refuses_the_tire_and_what_the_others_have_by_themselves_is_said():
+    assessment = assessed(crown_injury("1", 0.0, 30.0), crown_injury("2", 75.0, 90.0))
+    assert [assessment.answer_shown(mark) for mark in assessment.injuries] == ["not_repairable"] * 2
+    by_itself = [assessment.better_by_itself(mark) for mark in assessment.injuries]
+    assert by_itself == ["repairable", None]
 
 
 def test_wide_tread_narrow_tread_and_large_type_are_drawn_without_a_crash():
