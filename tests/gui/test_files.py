@@ -4,7 +4,8 @@ import pytest
 from PySide6.QtCore import QMimeData, QPointF, Qt, QUrl
 from PySide6.QtGui import QDropEvent
 
-from tests.helpers.jobs import bench_job, crown_injury
+from tests.helpers.jobs import all_fine, bench_job, crown_injury
+from tiremap.model.job import Checks
 from tiremap.resources import sample_jobs_folder
 from tiremap.storage.job_file import read_job, write_job
 from tiremap.storage.settings import read_settings
@@ -33,6 +34,26 @@ def test_saving_asks_where_once_and_then_saves_there(bench_window, save_to):
     assert read_job(save_to) == bench_window.session.job
     assert bench_window.windowTitle() == "job.json[*] – Tiremap" and not bench_window.isWindowModified()
     assert read_settings()[0].recent_files == (str(save_to),)
+    message = bench_window.message
+    assert message.isVisible() and message.text == f"Saved in {save_to}"
+    assert message.label.property("role") != "fault"
+    bench_window.editor.change("Note", lambda job: job.model_copy(update={"note": "more"}))
+    assert not message.isVisible()  # it is no longer so
+
+
+@pytest.mark.parametrize(("action", "what", "ask"), [
+    ("sheet", "Job sheet", "sheet"), ("measuring_sheet", "Measuring sheet", "sheet"),
+    ("template", "Template", "template"),
+])
+def test_a_sheet_that_was_written_is_said_with_its_file(open_window, tmp_path, monkeypatch, told, action, what, ask):
+    window = open_window(bench_job(crown_injury(), checks=Checks() if action == "measuring_sheet" else all_fine()))
+    target, nowhere = tmp_path / "written.pdf", tmp_path / "no folder" / "written.pdf"
+    monkeypatch.setattr(dialogs, f"ask_where_to_write_{ask}", lambda parent, suggested: nowhere)
+    getattr(window.actions_, action).trigger()
+    assert told and window.message.text == ""
+    monkeypatch.setattr(dialogs, f"ask_where_to_write_{ask}", lambda parent, suggested: target)
+    getattr(window.actions_, action).trigger()
+    assert target.exists() and window.message.text == f"{what} written to {target}"
 
 
 def test_a_measure_still_being_typed_is_saved_too(qtbot, sized_window, save_to):

@@ -53,6 +53,7 @@ def test_the_preview_shows_every_page_zooms_by_key_and_offers_a_pdf_without_a_pr
     preview.pdf.setFocus()
     qtbot.keyClick(preview.pdf, Key.Key_Space)
     assert len(PdfReader(BytesIO(target.read_bytes())).pages) == len(pages)
+    assert preview.said.text() == f"Job sheet written to {target}"
     qtbot.keyClick(preview, Key.Key_Escape)
     qtbot.waitUntil(lambda: unmeasured_window.findChild(PrintPreview) is None)
 

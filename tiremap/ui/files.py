@@ -23,7 +23,8 @@ from tiremap.ui.preferences import Preferences
 class JobFiles(QObject):
     """The file actions of one window.
 
-    Signals: ``opened()`` after another job stands in the window; ``told(str)`` where a version that gave way is kept.
+    Signals: ``opened()`` after another job stands in the window; ``told(str)`` which file was written, or where a
+    version that gave way is kept.
     """
 
     opened = Signal()
@@ -87,19 +88,20 @@ class JobFiles(QObject):
         """Ask where to write the job sheet, and write it."""
         from tiremap.render.sheet import write_sheet  # loads matplotlib
 
-        self._write_as_sheet(write_sheet, "job sheet", "")
+        self._write_as_sheet(write_sheet, tr("Job sheet"), "job sheet", "")
 
     def write_measuring_sheet(self) -> None:
         """Ask where to write the sheet that says what is still to measure, and write it."""
         from tiremap.render.measuring_sheet import write_measuring_sheet  # loads matplotlib
 
-        self._write_as_sheet(write_measuring_sheet, "measuring sheet", " to measure")
+        self._write_as_sheet(write_measuring_sheet, tr("Measuring sheet"), "measuring sheet", " to measure")
 
     def write_template(self) -> None:
         """Ask where to write the template at true scale, and write it."""
         from tiremap.render.template import write_template  # loads matplotlib
 
-        self._write_as_sheet(write_template, "template", " template", dialogs.ask_where_to_write_template)
+        ask = dialogs.ask_where_to_write_template
+        self._write_as_sheet(write_template, tr("Template"), "template", " template", ask)
 
     def show_preview(self) -> None:
         """Show the job sheet as it will print, in a window of its own."""
@@ -111,10 +113,11 @@ class JobFiles(QObject):
         pages = sheet_pages(self._session.assessment, unit=self._preferences.settings.units, page=paper)
         preview = PrintPreview(pages, paper, self._window)
         preview.pdf_wanted.connect(self.write_sheet)
+        self.told.connect(preview.said.setText)  # it stands before the window's message line
         preview.show()
 
     def _write_as_sheet(
-        self, write: Callable[..., None], name: str, ending: str,
+        self, write: Callable[..., None], what: str, name: str, ending: str,
         ask: Callable[[QWidget, str], Path | None] | None = None,
     ) -> None:
         self._finish_typing()
@@ -127,6 +130,8 @@ class JobFiles(QObject):
             write(self._session.assessment, path, unit=self._preferences.settings.units, page=self._preferences.paper)
         except TiremapError as error:
             dialogs.tell_file_error(self._window, str(error))
+        else:
+            self.told.emit(tr("{what} written to {path}", what=what, path=path))
 
     def may_leave(self) -> bool:
         """Whether the present job may be left: saved, or the user said so."""
@@ -163,6 +168,7 @@ class JobFiles(QObject):
             dialogs.tell_file_error(self._window, str(error))
             return False
         self._saved(path)
+        self.told.emit(tr("Saved in {path}", path=path))
         return True
 
     def _saved(self, path: Path) -> None:
@@ -213,7 +219,7 @@ class JobFiles(QObject):
         kept = keep_bytes(changed.data, datetime.now())
         write_job(changed.path, self._session.job, changed.theirs)
         self._saved(changed.path)
-        self.told.emit(tr("What the file held before is kept in {path}", path=kept))
+        self.told.emit(tr("Saved in {path}. What it held before is kept in {kept}", path=changed.path, kept=kept))
         return True
 
     def _take_theirs(self, changed: ChangedOnDisk) -> bool:

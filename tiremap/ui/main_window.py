@@ -377,7 +377,7 @@ class MainWindow(QMainWindow):
         self.menus.samples.wanted.connect(self._open_sample)
         self.menus.datum.wanted.connect(self._turn_datum)
         self.files.opened.connect(self._job_opened)
-        self.files.told.connect(self.message.show_text)
+        self.files.told.connect(self.message.show_news)
         self.keeper.failed.connect(self.message.show_text)
         self.watch.changed.connect(self._shop_sets_changed)
         self.preferences.changed.connect(self._preferences_changed)

@@ -1,4 +1,4 @@
-"""One line for what could not be done, and one for the cautions that stand with every answer."""
+"""One line for what could not be done and for files written, and one for the cautions that stand with every answer."""
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
@@ -14,6 +14,7 @@ from PySide6.QtWidgets import (
 )
 
 from tiremap.model.cautions import full_cautions, short_caution
+from tiremap.ui.field_edit import restyle
 from tiremap.ui.language import tr
 
 
@@ -40,7 +41,17 @@ class MessageLine(QFrame):
         return self.label.text()
 
     def show_text(self, text: str) -> None:
-        """Say something, or nothing with an empty text."""
+        """Say what could not be done, or nothing with an empty text."""
+        self._show(text, "fault")
+
+    def show_news(self, text: str) -> None:
+        """Say what was done; in plain ink, for nothing is wrong."""
+        self._show(text, "news")
+
+    def _show(self, text: str, role: str) -> None:
+        if self.label.property("role") != role:
+            self.label.setProperty("role", role)
+            restyle(self.label)
         self.label.setText(text)
         self.setAccessibleDescription(text)
         self.setVisible(bool(text))
