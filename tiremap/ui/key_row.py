@@ -1,4 +1,4 @@
-"""A row of keys on the screen, for a pen or a glove: what it types goes into the field that has the focus."""
+"""A row of keys on the screen, for a pen or a glove: it types into the field of its window that has the focus."""
 
 from functools import partial
 
@@ -49,10 +49,18 @@ class KeyRow(QWidget):
 
     def _type(self, text: str) -> None:
         for letter in text:
-            _send(0, letter)
+            self._send(0, letter)
 
     def _press(self, key: Qt.Key) -> None:
-        _send(key, "\r" if key == Qt.Key.Key_Return else "")
+        self._send(key, "\r" if key == Qt.Key.Key_Return else "")
+
+    def _send(self, key: int, text: str) -> None:
+        """A key to the line of this window that has the focus; to nothing else, for there a key may remove a mark."""
+        field = QApplication.focusWidget()
+        if not isinstance(field, QLineEdit) or field.window() is not self.window():
+            return
+        for kind in (QEvent.Type.KeyPress, QEvent.Type.KeyRelease):
+            QApplication.sendEvent(field, QKeyEvent(kind, key, Qt.KeyboardModifier.NoModifier, text))
 
     def _show_letters(self, shown: bool) -> None:
         for letter in _LETTERS:
@@ -76,12 +84,3 @@ class KeyRow(QWidget):
             grid.addWidget(key, 0, column)
         for number, letter in enumerate(_LETTERS):
             grid.addWidget(self.keys[letter], 1 + number // _LETTERS_IN_A_ROW, number % _LETTERS_IN_A_ROW)
-
-
-def _send(key: int, text: str) -> None:
-    """A key to the line that has the focus; to nothing else, for there a key may remove a mark."""
-    field = QApplication.focusWidget()
-    if not isinstance(field, QLineEdit):
-        return
-    for kind in (QEvent.Type.KeyPress, QEvent.Type.KeyRelease):
-        QApplication.sendEvent(field, QKeyEvent(kind, key, Qt.KeyboardModifier.NoModifier, text))

@@ -21,7 +21,7 @@ from tiremap.ui.editor import Editor
 from tiremap.ui.files import JobFiles
 from tiremap.ui.garbage import GarbageKeeper
 from tiremap.ui.help_here import show_help_here, show_page
-from tiremap.ui.key_row import KeyRow
+from tiremap.ui.key_rows import KeyRows
 from tiremap.ui.language import tr
 from tiremap.ui.mark_desk import MarkDesk
 from tiremap.ui.menus import Menus, tool_bar
@@ -34,6 +34,7 @@ from tiremap.ui.work_keeper import WorkKeeper
 
 if TYPE_CHECKING:
     from tiremap.ui.guidance_page import GuidancePage
+    from tiremap.ui.key_row import KeyRow
     from tiremap.ui.review_desk import ReviewDesk
     from tiremap.ui.stock_page import StockPage
 
@@ -52,6 +53,7 @@ class MainWindow(QMainWindow):
         self.desks = QStackedWidget()
         self.cautions = CautionsLine()
         self.keys: KeyRow | None = None
+        self.key_rows = KeyRows(self)
         self.comparison = CompareWindow(self.editor, preferences, self)
         self.files = JobFiles(session, preferences, self)
         self.garbage = GarbageKeeper(self)
@@ -173,7 +175,7 @@ class MainWindow(QMainWindow):
         (a.bench if settings.density == "bench" else a.desk).setChecked(True)
         (a.letter if self.preferences.paper == "Letter" else a.a4).setChecked(True)
         a.key_row.setChecked(settings.keys_on_screen)
-        self._show_keys(settings.keys_on_screen)
+        self.key_rows.show(settings.keys_on_screen)
         self.menus.recent.show_all([(path, path) for path in settings.recent_files])
         self.desk.show_looks()
         self.show_session()
@@ -198,14 +200,6 @@ class MainWindow(QMainWindow):
     def _show_work(self, page: str) -> None:
         self.show_mark()
         self.desk.left.show_work(page)
-
-    def _show_keys(self, shown: bool) -> None:
-        """Show the keys on the screen, made when they are first wanted, between the desk and the message line."""
-        if shown and self.keys is None:
-            self.keys = KeyRow(self)
-            self.centralWidget().layout().insertWidget(1, self.keys)
-        if self.keys is not None:
-            self.keys.setVisible(shown)
 
     def _keys_wanted(self, wanted: bool) -> None:
         self.preferences.keep(keys_on_screen=wanted)
