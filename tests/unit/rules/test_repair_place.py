@@ -51,6 +51,7 @@ def test_one_on_the_sidewall_refuses_the_tire_by_every_guidance(rule_set):
 def test_the_margin_is_to_the_tread_edge():
     (reason,) = said(exactly(90.0))
     assert (reason.margin_low, reason.margin_high) == pytest.approx((-5.0, -5.0))
+    assert (reason.limit, reason.value, reason.measured) == (0.0, pytest.approx(-5.0), "inside the tread edge")
     assert reason.says.startswith("Repair R1 lies beyond the tread edge")
 
 
