@@ -1,5 +1,6 @@
 """What the answer panel and the list of reasons say of a reason."""
 
+import pytest
 from PySide6.QtCore import Qt
 
 from tests.helpers.jobs import (
@@ -7,15 +8,17 @@ from tests.helpers.jobs import (
     bench_job,
     crown_injury,
     earlier_repair,
+    from_center,
     from_outboard_edge,
     gauged,
     measured_tire,
 )
 from tiremap.assess import assess
 from tiremap.edits.change import changed
-from tiremap.model.job import Finding
+from tiremap.model.job import Finding, Injury, Job, Tire
 from tiremap.rules.reasons import Reason
 from tiremap.ui import reason_words
+from tiremap.ui.compare_rows import margin_says
 
 
 def refused():
@@ -26,6 +29,37 @@ def refused():
 def test_one_margin_is_told_once():
     counted = Reason("repair_count", "refuse", "", "", 3.0, 2.0, "repairs", margin=-1, margin_low=-1, margin_high=-1)
     assert reason_words.figures(counted, "mm") == "value 3 repairs, limit 2 repairs, margin −1 repairs"
+
+
+@pytest.mark.parametrize(("stated", "low", "high", "says"), [
+    (None, None, 85.5, "margin 85.5 mm at best"), (None, 3.0, None, "margin 3 mm at worst"),
+    (None, None, -20.4, "margin −20.4 mm at best"), (4.0, None, 6.0, "margin 4 mm (6 mm at best)"),
+    (4.0, 2.0, 6.0, "margin 4 mm (2 mm to 6 mm)"), (None, 2.0, 6.0, "margin 2 mm to 6 mm"),
+])
+def test_an_end_of_a_margin_that_has_no_bound_is_left_out(stated, low, high, says):
+    reason = Reason("place", "measure", "", "", unit="mm", margin=stated, margin_low=low, margin_high=high)
+    assert reason_words.figures(reason, "mm") == says
+    beside = margin_says(reason, "mm").replace("\n", " ")
+    assert beside == says.removeprefix("margin ")
+
+
+def test_a_grade_its_source_begins_with_is_not_said_twice():
+    assessment = assess(refused())
+    place = next(each for each in assessment.all_reasons if each.code == "place")
+    assert place.source.startswith("common practice") and reason_words.source(place, assessment) == place.source
+    hole = next(each for each in assessment.all_reasons if each.code == "hole_size")
+    grade = reason_words.grade_of(hole, assessment.rule_set)
+    assert grade and reason_words.source(hole, assessment) == f"{hole.source} [{grade}]"
+
+
+def test_under_a_refusal_no_margin_is_said_to_be_unknown(open_window):
+    """One click in the shoulder: the line above says how far outside it is at best."""
+    eye = {"outside": from_center(115.0, how="eye"), "around": None}
+    tire, click = Tire(size_code="205/55R16"), Injury(id="1", **eye)
+    window = open_window(Job(rule_set="united_kingdom", tire=tire, injuries=(click,)))
+    window.desk.choose("1")
+    answer = window.desk.answer
+    assert "at best" in answer.next.text() and answer.margin.text() == "Injury 1: Not repairable"
 
 
 def test_a_refusal_says_how_far_outside_and_leads_to_the_entry(open_window):

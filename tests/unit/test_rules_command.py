@@ -47,7 +47,8 @@ def test_every_figure_of_a_file_is_printed_with_its_operator_and_its_place(path,
     text = told(capsys, path.stem)
     for _, limit in written(path):
         if "value" in limit:
-            assert f"{limit['value']:g} {limit['unit']} ({limit['operator']})" in text
+            in_words = {"<=": "at most", "<": "less than", ">=": "at least", ">": "more than"}[limit["operator"]]
+            assert f"{in_words} {round(limit['value'] + 1e-9, 2):g} {limit['unit']}" in text
         if "place" in limit:
             assert DEPTH_PLACE_WORDS[limit["place"]] in text
         for said in ("between_says", "source"):
@@ -78,14 +79,21 @@ def test_a_band_of_section_widths_and_a_way_of_building_stand_beside_the_limit()
         ("passenger, light truck; section width over 200 mm", "the central 70 % of the nominal section width"),
     ]
     counts = [line for line in limit_lines(rule_set_named("new_zealand")) if "Number of repairs" in line.about]
-    assert ("passenger; built self-supporting", "at most 2 repairs (<=)") in [(c.tires, c.asks) for c in counts]
+    assert ("passenger; built self-supporting", "at most 2 repairs") in [(c.tires, c.asks) for c in counts]
 
 
 def test_a_lean_that_only_chooses_the_unit_is_said_to_refuse_nothing():
     lines = limit_lines(rule_set_named("new_zealand"))
     asks = {line.about: line.asks for line in lines}
     assert asks["Lean for a one-piece unit"].endswith("never refuses")
-    assert asks["Steepest lean"] == "at most 45 degrees (<=)"
+    assert asks["Steepest lean"] == "at most 45 degrees"
+
+
+def test_limits_are_told_without_signs_in_hundredths_and_no_grade_twice(capsys):
+    text = told(capsys)
+    assert not set("<>") & set(text)
+    assert "more than 1.59 mm" in text and "1.5875" not in text
+    assert "common practice: common practice" not in text and "[common practice] common practice" not in text
 
 
 def test_every_class_and_way_of_building_has_words():

@@ -10,6 +10,7 @@ from tiremap.assess import assess
 from tiremap.assessment import Assessment
 from tiremap.commands.all_cores import in_order
 from tiremap.commands.progress import Progress
+from tiremap.drawing.said import said_in
 from tiremap.errors import TiremapError
 from tiremap.model.cautions import full_cautions
 from tiremap.model.job import Answer, Job
@@ -106,5 +107,5 @@ def in_words(path: str, assessment: Assessment) -> str:
     for reason in assessment.all_reasons:
         unit = (reason.unit or "mm").partition(" ")[0]
         margin = "" if reason.margin is None else f" Margin {reason.margin:+.1f} {unit}."
-        lines.append(f"  {reason.level}: {reason.says}{margin} [{reason.source}]")
+        lines.append(f"  {reason.level}: {said_in(reason.says, 'mm')}{margin} [{reason.source}]")
     return "\n".join(lines)

@@ -40,7 +40,7 @@ def in_words(rule_set: RuleSet, wide: int) -> Iterator[str]:
             about = line.about
             yield f"  {about}"
         yield from _wrapped(f"{line.key}  {line.tires}: {line.asks}", "    ", wide)
-        yield from _wrapped(f"[{line.grade}] {line.source}", "      ", wide)
+        yield from _wrapped(line.on_whose_word, "      ", wide)
 
 
 def _wrapped(text: str, indent: str, wide: int) -> list[str]:

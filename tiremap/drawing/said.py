@@ -5,7 +5,7 @@ from collections.abc import Callable
 from math import ceil, floor
 
 from tiremap.drawing.wording import Unit
-from tiremap.model.units import MM_PER_INCH
+from tiremap.model.units import MM_PER_INCH, hundredths
 
 _DIGITS = 3
 """Thousandths of an inch, 0.025 mm: finer than any tape or gauge on the bench. A figure that ends one digit later is
@@ -16,6 +16,7 @@ _HAIR = 1e-6
 
 _NUMBER = r"[-−]?\d+(?:\.\d+)?"
 _MILLIMETERS = re.compile(rf"({_NUMBER})(?:( (?:to|or)(?: the)? )({_NUMBER}))? mm\b")
+_TOO_FINE = re.compile(r"\d+\.\d{3,}(?=(?:(?: to| or)(?: the)? [\d.]+)? mm\b)")
 _AT_LEAST = re.compile(r"(?:at least|more than) $")
 _AT_BEST = re.compile(r"[Aa]t best $")
 _PAST = (" outside", " past the limit")
@@ -25,12 +26,17 @@ _AT_MOST = re.compile(r"(?:at most|less than|within) $")
 def said_in(sentence: str, unit: Unit) -> str:
     """A sentence with every length in ``unit``; what passes in millimeters passes in inches too.
 
+    Millimeters are told in hundredths at most, to the nearest: the limit itself stays as its source has it.
     A least length is rounded up and a greatest down; how far past a limit it is never looks smaller; any other is
     rounded to the nearest.
     """
     if unit == "mm":
-        return sentence
+        return _TOO_FINE.sub(_hundredths, sentence)
     return _MILLIMETERS.sub(_inches, sentence)
+
+
+def _hundredths(found: re.Match[str]) -> str:
+    return f"{hundredths(float(found[0])):g}"
 
 
 def _inches(found: re.Match[str]) -> str:

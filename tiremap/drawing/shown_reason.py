@@ -22,10 +22,18 @@ def margin_words(reason: Reason, view: View) -> str:
     """The margin as stated, inside or beyond its limit; its range where something was never entered. Rounded down."""
     low, high, margin = (None if each is None or isinf(each) else rounded_down(each, view.unit)
                          for each in (reason.margin_low, reason.margin_high, reason.margin))
-    if margin is None and low is not None and high is not None and high < 0:
+    if margin is not None:
+        return _past(margin, view)
+    if low is None:
+        return "margin not measured" if high is None else f"{_past(high, view)} at best"
+    if high is None:
+        return f"{_past(low, view)} at worst"
+    if high < 0:
         return f"{span(-high, -low, view.unit)} beyond"
-    if margin is None:
-        return f"margin {span(low, high, view.unit)}"
+    return f"margin {span(low, high, view.unit)}"
+
+
+def _past(margin: float, view: View) -> str:
     return f"{length(abs(margin), view.unit)} {'inside' if margin >= 0 else 'beyond'}"
 
 

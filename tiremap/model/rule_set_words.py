@@ -14,6 +14,7 @@ from tiremap.model.rule_set import (
     ValuedLimit,
     ZoneEdge,
 )
+from tiremap.model.units import hundredths
 
 CLASS_WORDS: dict[TireClass, str] = {
     "passenger": "passenger", "light_truck": "light truck", "truck": "truck", "temporary_spare": "temporary spare",
@@ -55,22 +56,32 @@ class LimitLine:
     key: str
     about: str
     asks: str
-    """Value, unit and operator, such as ``at most 6 mm (<=)``, and where or of what it is asked."""
+    """Operator, value in hundredths and unit, such as ``at most 6 mm``, and where or of what it is asked."""
     tires: str
     """Classes, and section widths and ways of building where the limit is only for some."""
     source: str
     grade: str
+    exactly: str = ""
+    """The value as the file has it; to be searched, not shown."""
 
     @property
     def text(self) -> str:
         """All of it, to be searched."""
-        return " ".join((self.about, self.asks, self.tires, self.source, self.grade))
+        return " ".join((self.about, self.asks, self.exactly, self.tires, self.source, self.grade))
+
+    @property
+    def on_whose_word(self) -> str:
+        """Grade and source; a source often begins with its grade, which is not said twice."""
+        return self.source if self.source.startswith(self.grade) else f"{self.grade}: {self.source}"
 
 
 def limit_lines(rule_set: RuleSet) -> tuple[LimitLine, ...]:
     """Every limit of a rule set, those of one kind together, in the order of its file."""
     return tuple(
-        LimitLine(f"{field}.{number}", LIMIT_WORDS[field], _asks(limit), _tires(limit), limit.source, limit.grade)
+        LimitLine(
+            f"{field}.{number}", LIMIT_WORDS[field], _asks(limit), _tires(limit), limit.source, limit.grade,
+            f"{limit.value:g}" if isinstance(limit, ValuedLimit) else "",
+        )
         for field, limits in rule_set
         if isinstance(limits, tuple)
         for number, limit in enumerate(limits)
@@ -84,7 +95,7 @@ def _asks(limit: Sourced) -> str:
     if not isinstance(limit, ValuedLimit):
         axle = getattr(limit, "axle", None)
         return "refused where it was used" if axle is None else f"cautioned against on the {axle} axle"
-    asks = f"{OPERATOR_WORDS[limit.operator]} {limit.value:g} {limit.unit} ({limit.operator})"
+    asks = f"{OPERATOR_WORDS[limit.operator]} {hundredths(limit.value):g} {limit.unit}"
     holds_for = getattr(limit, "holds_for", None)
     if holds_for is not None:
         asks += f", {HOLDS_FOR_WORDS[holds_for]}"
@@ -95,7 +106,7 @@ def _asks(limit: Sourced) -> str:
 
 
 def _zone(zone: CrownZone) -> str:
-    inner = f"{_edge(zone.edge)}, the edge itself allowed ({'>=' if _is_inset(zone.edge) else '<='})"
+    inner = f"{_edge(zone.edge)}, the edge itself allowed"
     if zone.refused_beyond is None:
         return inner
     return f"{inner}; refused farther out than {_outer(zone.refused_beyond)}; {zone.between_says}"

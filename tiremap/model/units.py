@@ -21,3 +21,8 @@ def inches_from_mm(mm: float) -> float:
 def half_up(value: float) -> int:
     """The nearest whole number, halves rounded up as the tire tables do (Python's ``round`` is half-to-even)."""
     return math.floor(value + 0.5)
+
+
+def hundredths(value: float) -> float:
+    """The nearest hundredth, halves rounded up: a figure as it is told in words."""
+    return half_up(value * 100 + 1e-6) / 100

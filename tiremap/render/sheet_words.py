@@ -110,8 +110,8 @@ def _figures(reason: Reason, unit: Unit) -> str:
     ends = [None if each is None else _margin(each, plain, unit) for each in (reason.margin_low, reason.margin_high)]
     if reason.margin is not None or any(ends):
         stated = "not known" if reason.margin is None else _margin(reason.margin, plain, unit)
-        low, high = ends[0] or "no bound", ends[1] or "no bound"
-        parts.append(f"margin {stated} (least {low}, most {high})")
+        bounds = ", ".join(f"{end} at {way}" for end, way in zip(ends, ("worst", "best"), strict=True) if end)
+        parts.append(f"margin {stated} ({bounds})" if bounds else f"margin {stated}")
     return " · ".join(parts)
 
 

@@ -36,11 +36,11 @@ def class_not_spoken_of(rule_set: RuleSet, tire_class: TireClass | None) -> Reas
     """The rule set gives no limits for the class of tire, or the class is unknown."""
     if tire_class is None:
         says = (
-            f"{rule_set.title} does not speak of this class of tire, or it is unknown. Say whether it is a passenger, "
-            "light truck or truck tire; for a special trailer tire ask its maker."
+            f"The class of this tire is unknown, or nothing is said of it by {rule_set.title}. Say whether it is a "
+            "passenger, light truck or truck tire; for a special trailer tire ask its maker."
         )
     else:
-        says = f"{rule_set.title} does not speak of a {tire_class.replace('_', ' ')} tire: ask the tire maker."
+        says = f"Nothing is said of a {tire_class.replace('_', ' ')} tire by {rule_set.title}: ask the tire maker."
     return _reason("class_not_covered", says, rule_set.issuer, "tire.tire_class", "the class of tire")
 
 

@@ -90,7 +90,8 @@ def _margin_words(assessment: Assessment, chosen: str | None, unit: LengthUnit) 
         if injury.id == chosen and injury.answer is not None:
             own = assessment.better_by_itself(injury)
             words = wording.ANSWER_WORDS[assessment.answer_shown(injury)] if own is None else wording.OWN_WORDS[own]
-            margin = _margin_of(injury.margin_mm, unit)
+            refused = own is None and assessment.answer_shown(injury) == "not_repairable"
+            margin = "" if refused and injury.margin_mm is None else _margin_of(injury.margin_mm, unit)
             return tr("Injury {id}: {answer}{margin}", id=injury.id, answer=told(words), margin=margin)
     if assessment.answer == "not_repairable":
         return ""  # how far it is refused stands above

@@ -11,7 +11,7 @@ from tiremap.model.rule_set import RuleSet
 from tiremap.model.rule_set_file import usable_rule_sets
 from tiremap.model.rule_set_titles import parent_title, shown_title
 from tiremap.rules.reasons import Level, Reason
-from tiremap.ui import reason_words, wording
+from tiremap.ui import reason_words
 from tiremap.ui.bench_order import still_to_measure
 from tiremap.ui.language import marked, told, tr
 
@@ -79,10 +79,10 @@ def margin_says(reason: Reason, unit: LengthUnit) -> str:
     low, high = reason.margin_low, reason.margin_high
     if low is None and high is None:
         return "–"
-    if low == high:
-        return _margin(low, reason, unit)
-    ends = tr("{low} to {high}", low=_margin(low, reason, unit), high=_margin(high, reason, unit))
-    return ends if reason.margin is None else f"{_margin(reason.margin, reason, unit)}\n({ends})"
+    ends = reason_words.margin_ends(reason, unit)
+    if low == high or reason.margin is None:
+        return ends
+    return f"{reason_words.margin_as(reason.margin, reason, unit)}\n({ends})"
 
 
 def details(row: Compared) -> str:
@@ -101,11 +101,3 @@ def _sentence(parts: Sequence[str]) -> str:
 
 def _least(reason: Reason) -> float:
     return reason.margin_low
-
-
-def _margin(value: float | None, reason: Reason, unit: LengthUnit) -> str:
-    if value is None:
-        return tr("not bounded")
-    if reason.unit == "mm":
-        return wording.margin(value, unit)
-    return f"{wording.number(value)} {reason.unit or ''}".strip()

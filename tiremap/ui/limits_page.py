@@ -127,7 +127,7 @@ def _page(rule_set: RuleSet, lines: list[LimitLine]) -> Iterator[str]:
     for line in lines:
         name = "" if line.about == about else line.about
         about = line.about
-        source = f"<b>{escape(line.grade)}</b>: {escape(line.source)}"
+        source = escape(line.on_whose_word).replace(escape(line.grade), f"<b>{escape(line.grade)}</b>", 1)
         cells = (f"<b>{escape(name)}</b>", escape(line.asks), escape(line.tires), source)
         widths = zip(cells, (17, 28, 18, 37), strict=True)
         yield "<tr>" + "".join(f"<td width='{wide}%'>{cell}</td>" for cell, wide in widths) + "</tr>"

@@ -88,7 +88,7 @@ class LimitsTable(QTableWidget):
             value = "" if against == "same" else parents_value(rule_set, parent, line.key)
             beside = told(_AGAINST_VALUE[against], value=value) if value else told(_AGAINST[against])
         tighter = told(_TIGHTER[limit_at(rule_set, line.key).tighter])
-        words = (f"{line.about}\n{line.tires}", f"{line.asks}{tighter}", beside, f"{line.grade}: {line.source}")
+        words = (f"{line.about}\n{line.tires}", f"{line.asks}{tighter}", beside, line.on_whose_word)
         for column, text in enumerate(words):
             item = QTableWidgetItem(text)
             item.setTextAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)

@@ -65,21 +65,36 @@ def figures(reason: Reason, unit: LengthUnit) -> str:
         parts.append(tr("limit {limit}", limit=limit))
     if reason.margin_low is None and reason.margin_high is None:
         return ", ".join(parts)
-    low, high = _end(reason.margin_low, reason, unit), _end(reason.margin_high, reason, unit)
-    stated = "" if reason.margin is None else _margin(reason.margin, reason, unit)
-    if low == high:  # a count, or every reading exact
-        parts.append(tr("margin {margin}", margin=stated or low))
+    stated = "" if reason.margin is None else margin_as(reason.margin, reason, unit)
+    ends = margin_ends(reason, unit)
+    if reason.margin_low == reason.margin_high:  # a count, or every reading exact
+        parts.append(tr("margin {margin}", margin=stated or ends))
     elif stated:
-        parts.append(tr("margin {stated} ({low} to {high})", stated=stated, low=low, high=high))
+        parts.append(tr("margin {stated} ({ends})", stated=stated, ends=ends))
     else:
-        parts.append(tr("margin {low} to {high}", low=low, high=high))
+        parts.append(tr("margin {ends}", ends=ends))
     return ", ".join(parts)
+
+
+def margin_ends(reason: Reason, unit: LengthUnit) -> str:
+    """The margin from least to greatest; one end alone where there is no bound to the other, one figure if it is one.
+
+    Of at least one end a bound is known.
+    """
+    low, high = (None if each is None else margin_as(each, reason, unit)
+                 for each in (reason.margin_low, reason.margin_high))
+    if low is None:
+        return tr("{high} at best", high=high)
+    if high is None:
+        return tr("{low} at worst", low=low)
+    return low if low == high else tr("{low} to {high}", low=low, high=high)
 
 
 def source(reason: Reason, assessment: Assessment) -> str:
     """Where the limit comes from and how good that source is."""
     grade = grade_of(reason, assessment.rule_set)
-    return f"{reason.source} [{grade}]" if grade else reason.source
+    said_already = reason.source.startswith(grade)
+    return reason.source if said_already else f"{reason.source} [{grade}]"
 
 
 def grade_of(reason: Reason, rule_set: RuleSet | None) -> str:
@@ -103,11 +118,8 @@ def _figure(value: float, reason: Reason, unit: LengthUnit) -> str:
     return f"{wording.number(value)} {reason.unit or ''}".strip()
 
 
-def _margin(value: float, reason: Reason, unit: LengthUnit) -> str:
+def margin_as(value: float, reason: Reason, unit: LengthUnit) -> str:
+    """A margin in the unit shown, rounded down, or in the reason's own unit."""
     if not _is_length(reason):
         return _figure(value, reason, unit)
     return wording.margin(value, unit)
-
-
-def _end(value: float | None, reason: Reason, unit: LengthUnit) -> str:
-    return tr("not bounded") if value is None else _margin(value, reason, unit)

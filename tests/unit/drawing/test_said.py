@@ -25,4 +25,14 @@ from tiremap.drawing.said import said_in
 )
 def test_a_sentence_follows_the_unit_shown(sentence, inches):
     assert said_in(sentence, "in") == inches
-    assert said_in(sentence, "mm") == sentence
+    assert said_in(sentence, "mm") == sentence.replace("1.5875", "1.59")
+
+
+def test_millimeters_are_told_in_hundredths_at_most():
+    for sentence, told in (
+        ("more than 1.5875 mm anywhere", "more than 1.59 mm anywhere"),
+        ("It takes the 8 or the 9.525 mm cutter, or 4.7625 to 5.1 mm.",
+         "It takes the 8 or the 9.53 mm cutter, or 4.76 to 5.1 mm."),
+        ("6.35 mm and 2.0001 degrees", "6.35 mm and 2.0001 degrees"),
+    ):
+        assert said_in(sentence, "mm") == told

@@ -12,7 +12,7 @@ from tiremap.drawing.labels import label_boxes
 from tiremap.drawing.lettering import cap_height, style
 from tiremap.drawing.loaded_scene import percent
 from tiremap.drawing.scene import Area, DimensionLine, Label, Line, Symbol, View
-from tiremap.drawing.shown_reason import told_to_a_class
+from tiremap.drawing.shown_reason import margin_words, told_to_a_class
 from tiremap.drawing.teach_scenes import Shown, at_fit, lanes_of, loaded_of, middle_of_holes, placed_scenes, rooms
 from tiremap.drawing.wording import ANSWER_WORDS
 from tiremap.model.lesson import Hole, LessonStep
@@ -177,6 +177,16 @@ def test_a_class_is_told_the_margin_of_what_is_not_sure_from_least_to_greatest()
     unsure = next(each for each in assessed(68).all_reasons if each.code == "place")
     assert unsure.level == "measure" and unsure.margin is not None
     assert told_to_a_class(unsure, View()).endswith("Margin −1.7 to 4.2 mm.")
+
+
+def test_a_margin_without_a_bound_to_one_side_is_told_by_the_other():
+    place = next(each for each in assessed(68).all_reasons if each.code == "place")
+    for low, high, says in (
+        (None, 85.5, "85.5 mm inside at best"), (None, -20.4, "20.4 mm beyond at best"),
+        (3.0, None, "3 mm inside at worst"), (None, None, "margin not measured"),
+        (-30.0, -20.4, "20.4 to 30 mm beyond"),
+    ):
+        assert margin_words(replace(place, margin=None, margin_low=low, margin_high=high), View()) == says
 
 
 def test_the_radius_of_the_widest_place_is_told_beside_a_plain_arc():

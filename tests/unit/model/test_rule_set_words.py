@@ -28,10 +28,10 @@ def zone_said(kind: str, value: float, outer: tuple[str, float] | None = None) -
 @pytest.mark.parametrize(
     ("edge", "says"),
     [
-        (("whole_tread", 0.0), "the whole tread, edge to edge, the edge itself allowed (<=)"),
+        (("whole_tread", 0.0), "the whole tread, edge to edge, the edge itself allowed"),
         (("inside_outer_grooves", 0.0), "between the inner walls of the two outermost grooves"),
         (("inside_outer_grooves", 3.0), "at least 3 mm inside the outer groove's inner wall"),
-        (("inset_from_belt_edge", 25.0), "at least 25 mm inside the belt edge, the edge itself allowed (>=)"),
+        (("inset_from_belt_edge", 25.0), "at least 25 mm inside the belt edge, the edge itself allowed"),
         (("share_of_tread_width", 0.75), "the central 75 % of the tread width"),
     ],
 )
@@ -57,6 +57,8 @@ def test_everything_said_of_a_limit_is_searched():
     line = limit_lines(rule_set_named("germany"))[0]
     for part in (line.about, line.asks, line.tires, line.source, line.grade):
         assert part and part in line.text
+    truck = next(line for line in limit_lines(rule_set_named("north_america")) if "9.53 mm" in line.asks)
+    assert "9.525" in truck.text  # as its source writes it
 
 
 def test_a_copy_is_named_after_its_parent_and_a_published_set_after_none():
@@ -172,3 +174,10 @@ def test_tread_depths_of_a_class_are_asked_at_the_same_place():
     RuleSet.model_validate({**data, "tread_depths": [narrow, wide]})
     with pytest.raises(ValueError, match="must all be asked at the same place: whole_tread, or central"):
         RuleSet.model_validate({**data, "tread_depths": [narrow, {**wide, "place": "central_three_quarters"}]})
+
+
+def test_a_source_that_begins_with_its_grade_says_it_once():
+    lines = {line.source: line.on_whose_word for line in limit_lines(rule_set_named("united_kingdom"))}
+    heads = "common practice: heads must not overlap; this set gives no figure"
+    assert lines[heads] == heads
+    assert any(said == f"second-hand: {source}" for source, said in lines.items())

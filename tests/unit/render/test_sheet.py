@@ -9,6 +9,7 @@ from pypdf import PdfReader
 from tests.helpers.jobs import bench_job, crown_injury, earlier_repair, gauged, measured_tire, taped
 from tests.unit.drawing.scenes_of import assessed, by_eye, crowded
 from tiremap.assess import assess
+from tiremap.drawing.said import said_in
 from tiremap.drawing.wording import ANSWER_WORDS
 from tiremap.errors import TiremapError
 from tiremap.model.cautions import full_cautions, short_caution
@@ -16,7 +17,7 @@ from tiremap.model.job import Checks, Decision, Finding, Job
 from tiremap.render.page import PAGES, PLAIN, width_of, wrapped
 from tiremap.render.page_file import PNG_DPI
 from tiremap.render.sheet import write_sheet
-from tiremap.render.sheet_words import holes_line, rules_lines, tire_line, to_measure
+from tiremap.render.sheet_words import holes_line, reason_lines, rules_lines, tire_line, to_measure
 from tiremap.storage.shop_rule_sets import copy_rule_set
 
 JOBS = {
@@ -50,7 +51,7 @@ def test_a_sheet_says_the_answer_every_weighty_reason_and_the_cautions(job, tmp_
     assert _plain(ANSWER_WORDS[assessment.answer]) in text
     for reason in assessment.all_reasons:
         if reason.level in ("refuse", "measure", "caution"):
-            assert _plain(reason.says) in text
+            assert _plain(said_in(reason.says, "mm")) in text
             assert _plain(reason.source) in text
     for caution in full_cautions():
         assert _plain(caution) in pages[0]
@@ -223,3 +224,10 @@ def test_a_sheet_names_the_parent_of_a_shops_own_set_and_a_set_that_cannot_be_re
     copy_rule_set("japan", "our_shop")
     assert rules_lines(assess(job))[0].startswith("Rule set: our_shop, after Japan. the shop itself, after: ")
     assert rules_lines(assess(Job())) == ["No rule set chosen."]
+
+
+def test_a_margin_without_a_bound_to_one_side_is_told_by_the_other():
+    [place] = (each for each in by_eye().all_reasons if each.code == "head_at_belt_edge")
+    assert place.margin_low is None and place.margin_high is not None
+    told = reason_lines(place, "mm").figures
+    assert "margin not known (85.5 mm at best)" in told and "no bound" not in told

@@ -50,9 +50,10 @@ def test_a_file_that_cannot_be_read_is_told_with_why_and_asks_for_no_measurement
     (no_size, (), "The tire's size is unknown: type its size code, or its diameter, section width and rim."),
     (no_rule_set, (), "No guidance is chosen: choose the rule set the shop follows."),
     (nothing_marked, (), "No injury is marked: click the hole on the drawing, or add it to the table."),
-    (class_not_spoken_of, (JAPAN, "light_truck"), "Japan does not speak of a light truck tire: ask the tire maker."),
+    (class_not_spoken_of, (JAPAN, "light_truck"),
+     "Nothing is said of a light truck tire by Japan: ask the tire maker."),
     (class_not_spoken_of, (JAPAN, None), (
-        "Japan does not speak of this class of tire, or it is unknown. Say whether it is a passenger, "
+        "The class of this tire is unknown, or nothing is said of it by Japan. Say whether it is a passenger, "
         "light truck or truck tire; for a special trailer tire ask its maker."
     )),
 ])
