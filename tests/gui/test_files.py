@@ -126,6 +126,16 @@ def test_a_file_that_cannot_be_opened_still_opens_the_window(qtbot, tmp_path):
     assert window.session.job.injuries == ()
 
 
+def test_a_file_named_at_the_start_opens_as_any_other_with_its_first_mark_chosen(qtbot, told):
+    from tiremap.ui.opening import window_on
+    from tiremap.ui.preferences import Preferences
+
+    window, message = window_on(sample_jobs_folder() / "two_heads.json", Preferences())
+    qtbot.addWidget(window)
+    assert (message, told, window.desk.chosen) == ("", [], "1")
+    assert not window.session.unsaved
+
+
 def test_every_sample_opens_from_the_help_menu(window, told):
     entries = {each.data(): each for each in window.menus.samples.actions()}
     for path in sample_jobs_folder().glob("*.json"):

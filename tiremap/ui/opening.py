@@ -71,4 +71,6 @@ def window_on(path: Path | None, preferences: Preferences) -> tuple[MainWindow, 
     except TiremapError as error:
         return MainWindow(Session(fresh), preferences), str(error)
     preferences.keep_recent(path)
-    return MainWindow(session, preferences), ""
+    window = MainWindow(session, preferences)
+    window.desk.choose_first()
+    return window, ""
