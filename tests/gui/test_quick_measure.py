@@ -1,9 +1,11 @@
 """Quick measure: from a fresh click to an answer with five entries and one tick, by key alone."""
 
 import pytest
-from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QApplication
+from PySide6.QtCore import QPoint, Qt
+from PySide6.QtWidgets import QApplication, QLabel
 
+from tiremap.geometry.section import draw_section
+from tiremap.ui.next_sign import is_next
 from tiremap.ui.quick_measure import NOT_NEEDED
 
 
@@ -12,6 +14,14 @@ def type_in(qtbot, widget, text):
     assert widget.edit.hasFocus(), QApplication.focusWidget()
     qtbot.keyClicks(widget.edit, text)
     qtbot.keyClick(widget.edit, Qt.Key.Key_Return)
+
+
+def on_the_section(drawing, across_mm):
+    """The pixel of a place on the tread in the section."""
+    QApplication.processEvents()
+    canvas, place = drawing.canvas, draw_section(drawing.picture.assessment.section_inputs).outer_place(across_mm)
+    x, y = canvas.axes_of("section").transData.transform(place)
+    return QPoint(round(x), round(canvas.height() - y))
 
 
 def click_the_tread(window, across_mm=10.0, around_rad=0.5):
@@ -159,3 +169,22 @@ def test_the_tread_depth_stays_needed_while_a_depth_at_a_place_is_asked_for(open
     assert [each.field for each in window.session.assessment.needed] == ["tire.tread_depth_central"]
     window.desk.choose("1")
     assert window.desk.quick.is_needed(window.desk.quick.depth)
+
+
+def test_enter_goes_where_the_sign_stands_also_to_a_place_clicked_on_the_section(qtbot, sized_window):
+    desk = sized_window.desk
+    qtbot.mouseClick(desk.drawing.canvas, Qt.MouseButton.LeftButton, pos=on_the_section(desk.drawing, 20))
+    assert len(sized_window.session.job.injuries) == 1
+    for name, text in (("depth", "5.2"), ("width", "168"), ("edge", "75"), ("hole", "4.5"), ("probe", "upright")):
+        edit = getattr(desk.quick, name).edit
+        assert edit.hasFocus() and is_next(edit), name
+        qtbot.keyClicks(edit, text)
+        qtbot.keyClick(edit, Qt.Key.Key_Return)
+    assert sized_window.session.job.injuries[0].outside.value == 75
+
+
+def test_each_field_of_the_row_has_its_caption(bench_window):
+    labels = {each.buddy(): each.text() for each in bench_window.desk.quick.findChildren(QLabel) if each.isVisible()}
+    assert [labels[field.edit] for field in bench_window.desk.quick.fields.values()] == [
+        "Tread depth", "Tread width", "Distance from", "Hole", "Probe",
+    ]

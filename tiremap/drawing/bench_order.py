@@ -1,5 +1,7 @@
 """In which order things are measured at the bench, and what is still to measure."""
 
+from collections.abc import Iterable
+
 from tiremap.assessment import Assessment, Needed
 
 _ORDER = (
@@ -12,7 +14,12 @@ _ORDER = (
 
 def still_to_measure(assessment: Assessment) -> tuple[Needed, ...]:
     """What was never entered and can turn the answer, in bench order."""
-    return tuple(sorted(assessment.needed, key=_place))
+    return in_bench_order(assessment.needed)
+
+
+def in_bench_order(needed: Iterable[Needed]) -> tuple[Needed, ...]:
+    """The same in bench order."""
+    return tuple(sorted(needed, key=_place))
 
 
 def to_be_measured(assessment: Assessment) -> tuple[Needed, ...]:
@@ -26,7 +33,7 @@ def to_be_measured(assessment: Assessment) -> tuple[Needed, ...]:
     for reason in assessment.all_reasons:
         if reason.level == "measure" and reason.settles is not None:
             words.setdefault(reason.settles.field, reason.settles.words)
-    return tuple(sorted((Needed(field, said) for field, said in words.items()), key=_place))
+    return in_bench_order(Needed(field, said) for field, said in words.items())
 
 
 def _place(needed: Needed) -> int:

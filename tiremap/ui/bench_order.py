@@ -1,14 +1,20 @@
 """Which field is next at the bench, and which are still open. No Qt here."""
 
-from tiremap.assessment import Assessment
-from tiremap.drawing.bench_order import still_to_measure
+from tiremap.assessment import Assessment, Needed
+from tiremap.drawing.bench_order import in_bench_order
 
 
 def next_field(assessment: Assessment) -> str | None:
-    """The field to measure next: the first never entered, else the first a reason asks for anew."""
-    needed = still_to_measure(assessment)
-    if needed:
-        return needed[0].field
+    """The field to measure next in bench order: the first never entered or set by eye only, else one a reason asks for.
+
+    A place set by eye is passed over where no better one can turn the answer.
+    """
+    open_ones = open_fields(assessment)
+    seen = (each for each in assessment.job.injuries if each.outside is not None and each.outside.how == "eye")
+    by_eye = (f"injury.{each.id}.outside" for each in seen)
+    never = in_bench_order([*assessment.needed, *(Needed(field, "") for field in by_eye if field in open_ones)])
+    if never:
+        return never[0].field
     asking = (each.settles for each in assessment.all_reasons if each.level == "measure" and each.settles is not None)
     return next((settles.field for settles in asking), None)
 

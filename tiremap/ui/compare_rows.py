@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from tiremap.assess import assess
 from tiremap.assessment import Assessment
+from tiremap.drawing.bench_order import still_to_measure
 from tiremap.model.job import Job
 from tiremap.model.measures import LengthUnit
 from tiremap.model.rule_set import RuleSet
@@ -12,7 +13,6 @@ from tiremap.model.rule_set_file import usable_rule_sets
 from tiremap.model.rule_set_titles import parent_title, shown_title
 from tiremap.rules.reasons import Level, Reason
 from tiremap.ui import reason_words
-from tiremap.ui.bench_order import still_to_measure
 from tiremap.ui.language import marked, told, tr
 
 _LEVEL_WORDS: dict[Level, str] = {

@@ -251,18 +251,22 @@ class QuickMeasure(QFrame):
         cells = (
             (tr("Tread depth"), self.depth, 6),
             (tr("Tread width"), self.width, 5),
-            ("", self.edge, 7),
+            (tr("Distance from"), self.edge, 7),
             (tr("Hole"), self.hole, 9),
             (tr("Probe"), self.probe, 5),
         )
         faults = QVBoxLayout()
         for column, (text, field, share) in enumerate(cells):
+            label = QLabel(text)
+            label.setBuddy(field.edit)
+            label.setWordWrap(True)
             if field is self.edge:
-                grid.addWidget(self.edge.origin, 0, column)
+                from_where = QVBoxLayout()  # reads on: distance from, outboard edge
+                from_where.setSpacing(1)
+                from_where.addWidget(label)
+                from_where.addWidget(self.edge.origin)
+                grid.addLayout(from_where, 0, column, Qt.AlignmentFlag.AlignBottom)
             else:
-                label = QLabel(text)
-                label.setBuddy(field.edit)
-                label.setWordWrap(True)
                 grid.addWidget(label, 0, column, Qt.AlignmentFlag.AlignBottom)
             grid.addWidget(field, 1, column)
             faults.addWidget(field.error)

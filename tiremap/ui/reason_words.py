@@ -1,13 +1,14 @@
 """A reason in lines of text: its sentence, its figures, its source with the grade. No Qt here."""
 
 from tiremap.assessment import Assessment
+from tiremap.drawing.bench_order import to_be_measured
 from tiremap.drawing.said import said_in
 from tiremap.model.measures import LengthUnit
 from tiremap.model.rule_set import RuleSet, Sourced
 from tiremap.rules.reasons import Reason
 from tiremap.rules.turning import past_words
 from tiremap.ui import wording
-from tiremap.ui.bench_order import next_field, still_to_measure
+from tiremap.ui.bench_order import next_field
 from tiremap.ui.language import tr
 
 
@@ -24,11 +25,11 @@ def next_step(assessment: Assessment, unit: LengthUnit) -> str:
         return ""
     if assessment.answer == "not_repairable":
         return said_in(_refusal(reasons[0], assessment), unit)
-    needed = still_to_measure(assessment)
+    words = {each.field: each.words for each in to_be_measured(assessment)}
     asking = [each for each in reasons if each.level == "measure" and each.settles is not None]
     field = next_field(assessment)
     advised = (each.advice for each in asking if each.settles.field == field and each.advice)
-    step = next(advised, "") or (f"{needed[0].words}." if needed else reasons[0].says)
+    step = next(advised, "") or (f"{words[field]}." if field in words else reasons[0].says)
     return tr("Next: {step}", step=said_in(step[:1].lower() + step[1:], unit))
 
 

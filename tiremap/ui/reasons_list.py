@@ -17,11 +17,11 @@ from PySide6.QtWidgets import (
 )
 
 from tiremap.assessment import Assessment
+from tiremap.drawing.bench_order import still_to_measure
 from tiremap.model.measures import LengthUnit
 from tiremap.rules.reasons import Level, Reason
 from tiremap.ui import reason_words
 from tiremap.ui.answer_symbol import level_icon
-from tiremap.ui.bench_order import still_to_measure
 from tiremap.ui.language import marked, told, tr
 from tiremap.ui.layouts import heading
 from tiremap.ui.palettes import Theme
