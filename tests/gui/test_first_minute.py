@@ -92,7 +92,24 @@ def test_the_samples_of_the_start_page_are_one_of_each_answer():
     assert sorted(answers) == ["measure_first", "not_repairable", "repairable"]
 
 
-def test_each_check_is_answered_by_click_and_by_arrow_and_fits_the_form(qtbot, sized_window):
+def test_arrows_pass_found_without_answering_and_space_answers(qtbot, sized_window):
+    form = sized_window.desk.form
+    for answers in form.checks.answers.values():
+        form.ensureWidgetVisible(answers)
+        answers.setFocus()
+        job = sized_window.session.job
+        press(qtbot, Qt.Key.Key_Left)
+        press(qtbot, Qt.Key.Key_Left)
+        assert sized_window.session.job == job and answers.value is None
+        press(qtbot, Qt.Key.Key_Space)
+        assert answers.value in ("fine", "none") and sized_window.session.job != job
+        assert sized_window.session.assessment.answer == "measure_first"
+        press(qtbot, Qt.Key.Key_Right)
+        press(qtbot, Qt.Key.Key_Tab)
+        assert not answers.isAncestorOf(QApplication.focusWidget())
+
+
+def test_each_check_is_answered_by_click_and_by_key_and_fits_the_form(qtbot, sized_window):
     form = sized_window.desk.form
     ring, beads = form.checks.singles["run_flat_ring"], form.checks.singles["bead"]
     assert [button.text() for button in ring.buttons.values()] == ["Fine", "Found", "Not looked at"]
@@ -103,6 +120,8 @@ def test_each_check_is_answered_by_click_and_by_arrow_and_fits_the_form(qtbot, s
     assert sized_window.session.assessment.answer == "not_repairable"
     assert signs(sized_window) == []  # nothing measured would change a refusal
     press(qtbot, Qt.Key.Key_Left)
+    assert ring.value == "found" and ring.buttons["fine"].hasFocus()
+    press(qtbot, Qt.Key.Key_Space)
     assert sized_window.session.job.checks.run_flat_ring.state == "fine" and ring.buttons["fine"].hasFocus()
     press(qtbot, Qt.Key.Key_Left)
     assert ring.value == "fine"

@@ -18,9 +18,9 @@ _AIR = 6
 
 
 class ThreeAnswers(QWidget):
-    """Options ``(words, value, sign)`` in one row; arrows change the answer, Tab goes on to the next check.
+    """Options ``(words, value, sign)`` in one row: arrows go along them, Space answers, Tab goes on to the next check.
 
-    The words are those of a table or finished.
+    Arrows answer nothing, or one that refuses would be given in passing. The words are those of a table or finished.
     Signals: ``answered(object)`` the value the user chose.
     """
 
@@ -68,8 +68,6 @@ class ThreeAnswers(QWidget):
         present = next(place for place, each in enumerate(self._segments) if each is self.sender())
         wanted = self._segments[max(0, min(len(self._segments) - 1, present + by))]
         wanted.setFocus(Qt.FocusReason.OtherFocusReason)
-        if wanted.value != self._value:
-            self._answer(wanted)
 
     def _answer(self, segment: "_Segment") -> None:
         before = self._value
@@ -79,7 +77,7 @@ class ThreeAnswers(QWidget):
 
 
 class _Segment(QAbstractButton):
-    """One answer. Signals: ``stepped(int)`` an arrow key asks for the one before or after."""
+    """One answer. Signals: ``stepped(int)`` an arrow key goes to the one before or after."""
 
     stepped = Signal(int)
 
@@ -103,7 +101,7 @@ class _Segment(QAbstractButton):
         return self.sizeHint()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Arrows answer; Space takes this one."""
+        """Arrows go to the answers beside; Space takes this one."""
         steps = {Qt.Key.Key_Left: -1, Qt.Key.Key_Up: -1, Qt.Key.Key_Right: 1, Qt.Key.Key_Down: 1}
         if event.key() in steps:
             self.stepped.emit(steps[event.key()])
