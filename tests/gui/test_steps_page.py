@@ -136,3 +136,31 @@ def test_f7_goes_to_the_work_and_back_and_a_reason_s_field_brings_the_form(windo
     qtbot.keyClick(window, Key.Key_F7)
     window.desk.focus_field("tire.tread_width")
     assert not left.works and not window.actions_.repair_work.isChecked()
+
+
+def test_f7_puts_the_focus_on_the_step_to_do_and_gives_it_back(open_window, qtbot):
+    window = open_window(bench_job(crown_injury(), tire=measured_tire(**evenly_worn(gauged(6.0)))))
+    window.desk.choose("1")
+    for field in (window.desk.quick.probe.edit, window.desk.form.rule_set):
+        field.setFocus()
+        chosen = window.session.job.rule_set
+        qtbot.keyClick(field, Key.Key_F7)
+        row = window.desk.left.work.pages["steps"].rows[len(done(window))]
+        assert row.isAncestorOf(QApplication.focusWidget())
+        ticked = len(done(window))
+        qtbot.keyClick(QApplication.focusWidget(), Key.Key_Space)
+        assert len(done(window)) == ticked + 1 and window.session.job.rule_set == chosen
+        qtbot.waitUntil(lambda: window.desk.left.work.isAncestorOf(QApplication.focusWidget()))
+        qtbot.keyClick(QApplication.focusWidget(), Key.Key_F7)
+        assert field.hasFocus()
+
+
+@pytest.mark.parametrize("name", ["dimensions", "leak", "refit"])
+def test_every_page_of_the_repair_work_takes_the_focus(open_window, qtbot, name):
+    window = open_window(bench_job(crown_injury()))
+    field = window.desk.form.lengths["tread_depth"].edit
+    qtbot.mouseClick(field, LEFT)
+    getattr(window.actions_, name).trigger()
+    assert window.desk.left.work.isAncestorOf(QApplication.focusWidget())
+    qtbot.mouseClick(window.desk.left.to_tire, LEFT)
+    assert field.hasFocus()

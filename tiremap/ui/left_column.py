@@ -1,7 +1,8 @@
 """The left column of the Mark desk: the tire as a form, or the work of repairing it."""
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QPushButton, QStackedWidget, QVBoxLayout, QWidget
+from shiboken6 import isValid
 
 from tiremap.assessment import Assessment
 from tiremap.ui.editor import Editor
@@ -27,6 +28,8 @@ class LeftColumn(QWidget):
         self._preferences = preferences
         self._chosen: str | None = None
         self.work = None
+        self._left: QWidget | None = None
+        """What had the focus before the repair work was shown."""
         self.to_tire, self.to_work = QPushButton(tr("Tire")), QPushButton(tr("Repair work"))
         self._group = QButtonGroup(self)
         row = QHBoxLayout()
@@ -53,13 +56,19 @@ class LeftColumn(QWidget):
         return self.work is not None and self.stack.currentWidget() is self.work
 
     def show_tire(self) -> None:
-        """Show the form."""
+        """Show the form; the focus goes back where it was before the repair work."""
+        at, was = self.window().focusWidget(), self.works
         self.to_tire.setChecked(True)
         self.stack.setCurrentWidget(self.form)
+        here = at is None or self.isAncestorOf(at)
+        if was and here and self._left is not None and isValid(self._left):  # a cell's editor may be gone
+            self._left.setFocus(Qt.FocusReason.OtherFocusReason)
         self.work_shown.emit(False)
 
     def show_work(self, page: str | None = None) -> None:
-        """Show the repair work, on that page or where it was left."""
+        """Show the repair work, on that page or where it was left, and put the focus in it."""
+        if not self.works:
+            self._left = self.window().focusWidget()
         if self.work is None:
             from tiremap.ui.repair_work import RepairWork
 
@@ -69,6 +78,7 @@ class LeftColumn(QWidget):
         self.to_work.setChecked(True)
         self.stack.setCurrentWidget(self.work)
         self.work.show_page(page or self.work.shown or "steps")
+        self.work.focus_page()
         self.work_shown.emit(True)
 
     def _to_work(self) -> None:

@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from functools import partial
 
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QButtonGroup, QGridLayout, QLabel, QPushButton, QStackedWidget, QVBoxLayout, QWidget
 
 from tiremap.assessment import Assessment
@@ -68,6 +69,15 @@ class RepairWork(QWidget):
         for label in self.pages[name].findChildren(QLabel):
             label.updateGeometry()  # its density may have changed while it was not in sight
 
+    def focus_page(self) -> None:
+        """Put the focus on the step to do; on another page on its first field, or on its button where it has none."""
+        page = self.pages[self.shown]
+        if isinstance(page, StepsPage) and page.to_do is not None:
+            page.focus_next()
+        else:
+            first = (each for each in page.findChildren(QWidget) if _takes_focus(each, page))
+            next(first, self.buttons[self.shown]).setFocus(Qt.FocusReason.OtherFocusReason)
+
     def show_assessment(self, assessment: Assessment, chosen: str | None) -> None:
         """Let every page that was made follow."""
         self._chosen = chosen
@@ -78,3 +88,8 @@ class RepairWork(QWidget):
         """Take over units and density."""
         for page in self.pages.values():
             page.take_preferences()
+
+
+def _takes_focus(widget: QWidget, page: QWidget) -> bool:
+    """Whether Tab comes to it once its page is in sight."""
+    return bool(widget.focusPolicy() & Qt.FocusPolicy.TabFocus) and widget.isEnabled() and widget.isVisibleTo(page)

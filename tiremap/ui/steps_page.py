@@ -67,6 +67,13 @@ class StepsPage(QScrollArea):
         """The row of a step."""
         return next((row for row in self.rows if row.step.id == step_id), None)
 
+    def focus_next(self) -> None:
+        """Put the focus on the step to do."""
+        row = next((each for each in self.rows if each.is_next), None)
+        if row is not None:
+            (row.whole if row.check.isHidden() else row.check).setFocus(Qt.FocusReason.TabFocusReason)
+            self.ensureWidgetVisible(row)
+
     def show_assessment(self, assessment: Assessment, chosen: str | None = None) -> None:
         """Show the steps of the job as it is answered."""
         steps, unit = steps_of(assessment), self._preferences.settings.units
@@ -103,7 +110,7 @@ class StepsPage(QScrollArea):
         self.source.setText(tr("Source: {parts}.", parts="; ".join(dict.fromkeys(each.source for each in steps))))
         self._show_waits()
         if had_focus and next_ is not None:
-            QTimer.singleShot(0, self._focus_next)
+            QTimer.singleShot(0, self.focus_next)
 
     def _add_what_is_asked(self, row: StepRow, assessment: Assessment, unit: str) -> None:
         step = row.step
@@ -116,12 +123,6 @@ class StepsPage(QScrollArea):
                 button = QPushButton(tr("Record injury {id} as mended", id=mark.id))
                 button.clicked.connect(partial(self._record, mark.id))
                 row.add(button)
-
-    def _focus_next(self) -> None:
-        row = next((each for each in self.rows if each.is_next), None)
-        if row is not None:
-            (row.whole if row.check.isHidden() else row.check).setFocus(Qt.FocusReason.TabFocusReason)
-            self.ensureWidgetVisible(row)
 
     def _ticked(self, step_id: str, checked: bool) -> None:
         row = self.row(step_id)
