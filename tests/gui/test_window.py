@@ -150,6 +150,16 @@ def test_bench_density_makes_every_control_44_high_and_none_is_ever_under_24(ben
     bench_window.actions_.desk.trigger()
 
 
+def test_links_to_what_is_still_to_measure_follow_the_theme_at_once(sized_window):
+    still = sized_window.desk.reasons.still
+    for theme in ("dark", "projector", "light"):
+        getattr(sized_window.actions_, theme).trigger()
+        image = still.grab().toImage()
+        seen = {image.pixelColor(x, y).name() for x in range(image.width()) for y in range(image.height())}
+        assert THEMES[theme].accent in seen
+        assert not seen & {each.accent for name, each in THEMES.items() if name != theme}
+
+
 @pytest.mark.parametrize(  # every two of theme, density and units together once
     ("theme", "density", "units"),
     [("light", "desk", "mm"), ("light", "bench", "in"), ("projector", "desk", "in"), ("projector", "bench", "mm")],

@@ -91,7 +91,7 @@ class ReasonsList(QWidget):
         self.list.blockSignals(False)
         if kept is not None and current < 0:
             self.reason_shown.emit(None)
-        self._show_still(assessment)
+        self._show_still(assessment, theme)
 
     @property
     def shown(self) -> Reason | None:
@@ -117,10 +117,12 @@ class ReasonsList(QWidget):
         item.setToolTip(source)
         self.list.addItem(item)
 
-    def _show_still(self, assessment: Assessment) -> None:
+    def _show_still(self, assessment: Assessment, theme: Theme) -> None:
         needed = still_to_measure(assessment)
         self.still.setVisible(bool(needed))
-        links = " · ".join(f'<a href="{escape(each.field)}">{escape(each.words)}</a>' for each in needed)
+        links = " · ".join(
+            f'<a href="{escape(each.field)}" style="color:{theme.accent}">{escape(each.words)}</a>' for each in needed
+        )  # a link keeps the color of the palette it was first laid out in
         self.still.setText(tr("<b>Still to measure ({count})</b><br>{links}", count=len(needed), links=links))
         self.still.setAccessibleDescription(", ".join(each.words for each in needed))
 
