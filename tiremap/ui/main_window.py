@@ -18,6 +18,7 @@ from tiremap.ui.actions import Actions, connect
 from tiremap.ui.answer_large import AnswerLarge
 from tiremap.ui.compare_window import CompareWindow
 from tiremap.ui.editor import Editor
+from tiremap.ui.enter_key import EnterKey
 from tiremap.ui.files import JobFiles
 from tiremap.ui.garbage import GarbageKeeper
 from tiremap.ui.help_here import show_help_here, show_page
@@ -57,6 +58,7 @@ class MainWindow(QMainWindow):
         self.comparison = CompareWindow(self.editor, preferences, self)
         self.files = JobFiles(session, preferences, self)
         self.garbage = GarbageKeeper(self)
+        self.enter_key = EnterKey(self)
         self.keeper = WorkKeeper(session, self)
         self.watch = ShopSetsWatch(self)
         self.guidance: GuidancePage | None = None
