@@ -26,7 +26,7 @@ def window(open_window, qtbot):
 def details(window, qtbot):
     """The Details window in front of it, opened by F6."""
     qtbot.keyClick(window.desk.quick.depth.edit, Qt.Key.Key_F6)
-    qtbot.waitUntil(lambda: window.desk._details is not None and window.desk._details.isActiveWindow())
+    bring_to_front(qtbot, window.desk._details)
     return window.desk._details
 
 
@@ -41,7 +41,7 @@ def tap(qtbot, row, text):
 
 
 def bring_to_front(qtbot, window):
-    """As a window manager does when any part of it is pressed."""
+    """As a window manager does when it opens, or any part of it is pressed."""
     window.activateWindow()
     qtbot.waitUntil(window.isActiveWindow)
 
@@ -94,7 +94,7 @@ def test_a_row_types_nothing_where_no_field_of_its_window_has_the_focus(qtbot, w
 def test_every_dialog_that_is_typed_in_has_keys_and_loses_them_with_f9(qtbot, window):
     window.actions_.limits.trigger()
     page = window.findChild(LimitsPage)
-    qtbot.waitUntil(page.isActiveWindow)
+    bring_to_front(qtbot, page)
     qtbot.mouseClick(page.sought, LEFT)
     tap(qtbot, row_of(page), "16")
     assert page.sought.text() == "16"
