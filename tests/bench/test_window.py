@@ -74,9 +74,11 @@ app.run(Path(sys.argv[1]))
 EMPTY_CANVAS = """
 import time; begun = time.perf_counter()
 import os, sys
-import numpy, pydantic, shapely
+import numpy, platformdirs, shapely
+import PySide6.QtSvg
 from matplotlib.backends.backend_qtagg import FigureCanvasQTAgg
 from matplotlib.figure import Figure
+from pydantic import BaseModel  # pydantic loads itself by name: a bare import brings nothing
 from PySide6.QtWidgets import QApplication, QMainWindow
 class Canvas(FigureCanvasQTAgg):
     def paintEvent(self, event):

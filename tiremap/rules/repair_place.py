@@ -21,14 +21,15 @@ def repair_place(case: Case) -> list[Reason]:
 
     Margin: mm from the tread edge to that center, + inside.
     """
-    return [reason for mark in case.repairs if mark.inside_reading.stated is not None for reason in _of(case, mark)]
+    placed = [mark for mark in case.repairs if mark.inside_reading.stated is not None]
+    zone = drawn_half_width(case.zone.edge, case.facts) if placed else 0.0
+    return [reason for mark in placed for reason in _of(case, mark, zone)]
 
 
-def _of(case: Case, mark: MarkFacts) -> list[Reason]:
+def _of(case: Case, mark: MarkFacts, zone: float) -> list[Reason]:
     at_edge = _against_tread_edge(case, mark)
     if at_edge.level != "note":
         return [at_edge]
-    zone = drawn_half_width(case.zone.edge, case.facts)
     if abs(mark.stated_ends(case.facts)[1]) <= zone:
         return []
     says = (
