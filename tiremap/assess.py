@@ -16,7 +16,7 @@ from tiremap.model.job import Answer, Injury, Job, Repair
 from tiremap.model.rule_set import RuleSet
 from tiremap.model.rule_set_file import rule_set_or_why
 from tiremap.model.stock import RepairUnit, Stock
-from tiremap.model.tolerances import cutter_range
+from tiremap.model.tolerances import length_range
 from tiremap.model.units import degrees, mm_from_inches
 from tiremap.rules.book import OF_A_PAIR, OF_AN_INJURY, OF_THE_TIRE, ONLY_CAUTION
 from tiremap.rules.case import Case
@@ -187,7 +187,7 @@ def _section_inputs(facts: TireFacts) -> SectionInputs:
 
 
 def _drawn_injury(injury: Injury, facts: TireFacts, stock: Stock, strip: Strip) -> AssessedMark:
-    reamed_to = cutter_range(injury.size_prepared) if injury.size_prepared else None
+    reamed_to = length_range("cutter", injury.size_prepared) if injury.size_prepared else None
     prepared = prepare(whole_hole(injury), reamed_to, stock)
     mark = injury_facts(injury, facts, prepared)
     head = head_of(prepared.unit) if prepared.unit else None

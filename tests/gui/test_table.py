@@ -142,6 +142,20 @@ def test_details_hold_what_the_table_has_no_room_for(qtbot, open_window):
     details.close()
 
 
+def test_a_cutter_is_exact_as_it_is_typed_and_says_so(qtbot, open_window):
+    window = open_window(bench_job(crown_injury()))
+    window.desk.show_details("1")
+    reamed = window.desk._details.fields["size_prepared"]
+    assert reamed.how.currentText() == "exact"
+    reamed.edit.setFocus()
+    qtbot.keyClicks(reamed.edit, "5")
+    qtbot.keyClick(reamed.edit, Qt.Key.Key_Return)
+    cutter = window.session.job.injuries[0].size_prepared
+    assert (cutter.value, cutter.how, cutter.plus) == (5.0, "exact", None)
+    assert window.session.assessment.injuries[0].facts.channel.high == 5.0
+    window.desk._details.close()
+
+
 def test_a_fresh_injury_in_the_table_knows_nothing(bench_window):
     bench_window.desk.table.add_injury.click()
     injury = bench_window.session.job.injuries[1]

@@ -45,12 +45,6 @@ def hole_range(size: HoleSize) -> tuple[float, float, float]:
     return max(0.0, size.mm - own_minus), size.mm, max(in_mm(size.stops, size.unit), size.mm + own_plus)
 
 
-def cutter_range(cutter: Length) -> tuple[float, float, float]:
-    """Least, stated and greatest diameter of a cutter, mm: exact however it was read, but for its own tolerance."""
-    minus, plus = (in_mm(own or 0.0, cutter.unit) for own in (cutter.minus, cutter.plus))
-    return max(0.0, cutter.mm - minus), cutter.mm, cutter.mm + plus
-
-
 def lean_range(lean: Lean) -> tuple[float, float, float]:
     """Least, stated and greatest lean, degrees."""
     minus, plus = usual_tolerance("lean", lean.how)

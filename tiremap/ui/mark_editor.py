@@ -19,12 +19,11 @@ from tiremap.ui.layouts import choice, faint, show_choice
 from tiremap.ui.marks_columns import Mark, change_of, marks_of, words_for
 from tiremap.ui.measure_field import MeasureField
 
-_REAMED = kinds.length_kind("hole", "6")
 _INJURY = (
     ("outside", marked("Outside, across"), kinds.ACROSS), ("inside", marked("Inside, across"), kinds.ACROSS),
     ("around", marked("Around"), kinds.AROUND), ("size_outside", marked("Size outside"), kinds.HOLE),
     ("size_inside", marked("Size inside"), kinds.HOLE), ("lean_across", marked("Lean across"), kinds.LEAN),
-    ("lean_around", marked("Lean around"), kinds.LEAN), ("size_prepared", marked("Reamed with"), _REAMED),
+    ("lean_around", marked("Lean around"), kinds.LEAN), ("size_prepared", marked("Reamed with"), kinds.CUTTER),
 )
 _REPAIR = (
     ("inside", marked("Head, across"), kinds.ACROSS), ("around", marked("Around"), kinds.AROUND),

@@ -96,7 +96,7 @@ COLUMNS = (
     Column(marked("Size"), "size_outside", None, kinds.HOLE),
     Column(marked("Lean across"), "lean_across", None, kinds.LEAN),
     Column(marked("Lean around"), "lean_around", None, kinds.LEAN),
-    Column(marked("Reamed / head"), "size_prepared", "head_length", kinds.length_kind("hole", "6"), kinds.HEAD),
+    Column(marked("Reamed / head"), "size_prepared", "head_length", kinds.CUTTER, kinds.HEAD),
     ANSWER,
     Column(marked("Margin"), None, None, None, show=_margin),
 )

@@ -91,6 +91,8 @@ def tolerance(table: str, how: How, minus: float | None, plus: float | None, tak
     is_angle = table in ("around_deg", "lean")
     below = usual_minus if minus is None else minus if is_angle else in_mm(minus, taken_in)
     above = usual_plus if plus is None else plus if is_angle else in_mm(plus, taken_in)
+    if how == "exact" and not below and not above:
+        return told(HOW_WORDS[how])
     return f"{told(HOW_WORDS[how])} {_ends(below, above, is_angle, unit)}"
 
 
