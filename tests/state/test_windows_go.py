@@ -10,7 +10,10 @@ from PySide6.QtWidgets import QApplication, QDialog
 
 from tests.helpers.jobs import bench_job, crown_injury, earlier_repair
 from tests.helpers.widget_walk import interactive
+from tiremap.drawing.sight import drawn_section
 from tiremap.edits.injuries import move_injury
+from tiremap.edits.tire import set_tire
+from tiremap.geometry.section_inputs import SectionCannotBeDrawn
 from tiremap.resources import sample_jobs_folder
 from tiremap.session import Session
 from tiremap.ui import dialogs
@@ -27,6 +30,13 @@ def look_and_drag(window, qtbot):
     QApplication.processEvents()
     window.desk._preview("1", 40.0, 1.0)
     window.session.undo()
+
+
+def not_drawn(window, qtbot):
+    """A tire whose section cannot be drawn, which is remembered for the next time."""
+    window.editor.change("Rim", lambda job: set_tire(job, rim_width_in=18.0))
+    QApplication.processEvents()
+    assert isinstance(drawn_section(window.session.assessment.section_inputs), SectionCannotBeDrawn)
 
 
 def review(window, qtbot):
@@ -75,8 +85,8 @@ def teach(window, qtbot):
 
 
 USES = (
-    look_and_drag, review, work_on_it, open_all("compare", "limits", "own_guidance"), open_all("stock", "sign"),
-    open_all("preview"), left_open, teach,
+    look_and_drag, not_drawn, review, work_on_it, open_all("compare", "limits", "own_guidance"),
+    open_all("stock", "sign"), open_all("preview"), left_open, teach,
 )
 
 
@@ -104,7 +114,7 @@ def opened_used_and_closed(qtbot, use) -> tuple[weakref.ref, ...]:
 
 
 @pytest.mark.parametrize(
-    "use", USES, ids=["look", "review", "work", "guidance", "stock", "preview", "left_open", "teach"]
+    "use", USES, ids=["look", "not_drawn", "review", "work", "guidance", "stock", "preview", "left_open", "teach"]
 )
 def test_a_window_that_was_closed_is_gone_with_all_it_was_made_of(qapp, qtbot, use):
     parts = opened_used_and_closed(qtbot, use)

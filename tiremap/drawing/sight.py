@@ -32,7 +32,7 @@ def drawn_section(inputs: SectionInputs) -> Section | SectionCannotBeDrawn:
     try:
         return draw_section(inputs)
     except SectionCannotBeDrawn as why:
-        return why
+        return why.with_traceback(None)  # which would hold whatever asked, up to the window
 
 
 def section_of(assessment: Assessment) -> Section | None:
