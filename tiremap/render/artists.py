@@ -210,14 +210,12 @@ def symbol_patch(part: SymbolPart, colors: dict[str, str], transform: Transform)
     weight = part.weight * POINTS_PER_MM
     patch = QuickPatch(
         part.path, transform=transform, facecolor="none" if part.fill is None else colors[part.fill],
-        edgecolor="none" if part.stroke is None else colors[part.stroke], linewidth=weight, hatch=part.hatch,
+        edgecolor="none" if part.stroke is None else colors[part.stroke], linewidth=weight,
         capstyle="round", joinstyle="round",
     )
     if part.dashes is not None:
         patch.set_linestyle((0.0, tuple(each / part.weight for each in part.dashes)))
         patch.set_capstyle("butt")
-    if part.hatch is not None:
-        patch.set_hatch_linewidth(0.5)
     return patch
 
 
