@@ -6,6 +6,8 @@ from PySide6.QtWidgets import QAbstractItemView, QApplication, QDialog, QLineEdi
 
 from tests.helpers.jobs import all_fine, bench_job, crown_injury, earlier_repair
 from tiremap.model.job import Finding
+from tiremap.resources import sample_jobs_folder
+from tiremap.storage.job_file import read_job
 from tiremap.ui.marks_columns import COLUMNS
 
 TITLES = [column.title for column in COLUMNS]
@@ -140,6 +142,16 @@ def test_details_hold_what_the_table_has_no_room_for(qtbot, open_window):
     assert repair.kind == "plug_only"
     assert (repair.inside.from_outboard, repair.inside.from_inboard) == (118, 122)
     details.close()
+
+
+def test_a_margin_that_passes_is_not_told_of_a_hole_its_neighbor_refuses(open_window):
+    """The sample's two heads overlap; each hole by itself lies well inside the crown zone."""
+    window = open_window(read_job(sample_jobs_folder() / "two_heads.json"))
+    window.desk.choose("1")
+    assert window.desk.answer.margin.text() == "Injury 1: Not repairable"
+    window = open_window(bench_job(crown_injury("1", across_mm=80.0)))
+    window.desk.choose("1")
+    assert window.desk.answer.margin.text().startswith("Injury 1: Not repairable, margin −")
 
 
 def test_a_cutter_is_exact_as_it_is_typed_and_says_so(qtbot, open_window):

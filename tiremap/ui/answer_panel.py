@@ -91,7 +91,8 @@ def _margin_words(assessment: Assessment, chosen: str | None, unit: LengthUnit) 
             own = assessment.better_by_itself(injury)
             words = wording.ANSWER_WORDS[assessment.answer_shown(injury)] if own is None else wording.OWN_WORDS[own]
             refused = own is None and assessment.answer_shown(injury) == "not_repairable"
-            margin = "" if refused and injury.margin_mm is None else _margin_of(injury.margin_mm, unit)
+            by_place = injury.margin_mm is not None and injury.margin_mm < 0
+            margin = "" if refused and not by_place else _margin_of(injury.margin_mm, unit)
             return tr("Injury {id}: {answer}{margin}", id=injury.id, answer=told(words), margin=margin)
     if assessment.answer == "not_repairable":
         return ""  # how far it is refused stands above
