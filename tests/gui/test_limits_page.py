@@ -41,7 +41,7 @@ def test_only_limits_that_hold_every_word_sought_are_shown(window, qtbot):
     page = page_of(window)
     qtbot.keyClicks(page.sought, "TRUCK 9.525")
     text = words(page)
-    assert "at most 9.53 mm" in text and "6.35" not in text
+    assert "at most 9.52 mm" in text and "6.35" not in text
     assert page.count.text().startswith("1 of ")
     qtbot.keyClicks(page.sought, " cheese")
     assert words(page) == "No limit holds all of these words."

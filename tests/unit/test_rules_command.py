@@ -2,6 +2,7 @@
 
 import tomllib
 from collections import Counter
+from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
 from typing import get_args
 
 import pytest
@@ -48,7 +49,9 @@ def test_every_figure_of_a_file_is_printed_with_its_operator_and_its_place(path,
     for _, limit in written(path):
         if "value" in limit:
             in_words = {"<=": "at most", "<": "less than", ">=": "at least", ">": "more than"}[limit["operator"]]
-            assert f"{in_words} {round(limit['value'] + 1e-9, 2):g} {limit['unit']}" in text
+            strict = ROUND_FLOOR if limit["operator"].startswith("<") else ROUND_CEILING
+            figure = float(Decimal(str(limit["value"])).quantize(Decimal("0.01"), strict))
+            assert f"{in_words} {figure:g} {limit['unit']}" in text
         if "place" in limit:
             assert DEPTH_PLACE_WORDS[limit["place"]] in text
         for said in ("between_says", "source"):

@@ -5,7 +5,7 @@ from collections.abc import Callable
 from math import ceil, floor
 
 from tiremap.drawing.wording import Unit
-from tiremap.model.units import MM_PER_INCH, hundredths
+from tiremap.model.units import MM_PER_INCH, half_up, hundredths
 
 _DIGITS = 3
 """Thousandths of an inch, 0.025 mm: finer than any tape or gauge on the bench. A figure that ends one digit later is
@@ -26,7 +26,7 @@ _AT_MOST = re.compile(r"(?:at most|less than|within) $")
 def said_in(sentence: str, unit: Unit) -> str:
     """A sentence with every length in ``unit``; what passes in millimeters passes in inches too.
 
-    Millimeters are told in hundredths at most, to the nearest: the limit itself stays as its source has it.
+    Millimeters are told in hundredths at most: the limit itself stays as its source has it.
     A least length is rounded up and a greatest down; how far past a limit it is never looks smaller; any other is
     rounded to the nearest.
     """
@@ -36,7 +36,16 @@ def said_in(sentence: str, unit: Unit) -> str:
 
 
 def _hundredths(found: re.Match[str]) -> str:
-    return f"{hundredths(float(found[0])):g}"
+    before, after = found.string[: found.start()], found.string[found.end() :].removeprefix(" mm")
+    past = after.startswith(_PAST) or _AT_BEST.search(before)
+    return f"{hundredths(float(found[0]), ceil if past else _as_a_bound(before, after) or half_up):g}"
+
+
+def _as_a_bound(before: str, after: str) -> Callable[[float], int] | None:
+    """How a bound is rounded, by the words around it: a least one up, a greatest down; ``None`` where it is none."""
+    if after.startswith(" or more") or _AT_LEAST.search(before):
+        return ceil
+    return floor if after.startswith(" or less") or _AT_MOST.search(before) else None
 
 
 def _inches(found: re.Match[str]) -> str:
@@ -48,12 +57,7 @@ def _inches(found: re.Match[str]) -> str:
         return f"{_figure(first, ends[0])}{between}{_figure(last, ends[1])} in"
     if after.startswith(_PAST) or _AT_BEST.search(before):
         return f"{_figure(first, ceil, _OF_A_MARGIN)} in"
-    rounding: Callable[[float], int] = round
-    if after.startswith(" or more") or _AT_LEAST.search(before):
-        rounding = ceil
-    elif after.startswith(" or less") or _AT_MOST.search(before):
-        rounding = floor
-    return f"{_figure(first, rounding)} in"
+    return f"{_figure(first, _as_a_bound(before, after) or round)} in"
 
 
 def _figure(written: str, rounding: Callable[[float], int], digits: int = _DIGITS) -> str:

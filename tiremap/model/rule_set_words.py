@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from math import ceil, floor
 
 from tiremap.model.job import Built, TireClass
 from tiremap.model.rule_set import (
@@ -56,7 +57,7 @@ class LimitLine:
     key: str
     about: str
     asks: str
-    """Operator, value in hundredths and unit, such as ``at most 6 mm``, and where or of what it is asked."""
+    """Operator, value in hundredths, rounded to the strict side, and unit, such as ``at most 6 mm``, and of what."""
     tires: str
     """Classes, and section widths and ways of building where the limit is only for some."""
     source: str
@@ -95,7 +96,8 @@ def _asks(limit: Sourced) -> str:
     if not isinstance(limit, ValuedLimit):
         axle = getattr(limit, "axle", None)
         return "refused where it was used" if axle is None else f"cautioned against on the {axle} axle"
-    asks = f"{OPERATOR_WORDS[limit.operator]} {hundredths(limit.value):g} {limit.unit}"
+    figure = hundredths(limit.value, floor if limit.operator.startswith("<") else ceil)
+    asks = f"{OPERATOR_WORDS[limit.operator]} {figure:g} {limit.unit}"
     holds_for = getattr(limit, "holds_for", None)
     if holds_for is not None:
         asks += f", {HOLDS_FOR_WORDS[holds_for]}"

@@ -1,6 +1,7 @@
 """The only place where units are converted: millimeters, inches, degrees, radians."""
 
 import math
+from collections.abc import Callable
 from math import degrees as degrees
 from math import radians as radians
 
@@ -23,6 +24,6 @@ def half_up(value: float) -> int:
     return math.floor(value + 0.5)
 
 
-def hundredths(value: float) -> float:
-    """The nearest hundredth, halves rounded up: a figure as it is told in words."""
-    return half_up(value * 100 + 1e-6) / 100
+def hundredths(value: float, rounding: Callable[[float], int] = half_up) -> float:
+    """A figure in hundredths, as it is told in words: the nearest; a bound by ``math.floor`` or ``math.ceil``."""
+    return rounding(round(value * 100, 6)) / 100

@@ -33,6 +33,10 @@ def test_millimeters_are_told_in_hundredths_at_most():
         ("more than 1.5875 mm anywhere", "more than 1.59 mm anywhere"),
         ("It takes the 8 or the 9.525 mm cutter, or 4.7625 to 5.1 mm.",
          "It takes the 8 or the 9.53 mm cutter, or 4.76 to 5.1 mm."),
+        ("at most 9.525 mm, 9.525 mm or less, less than 9.525 mm",
+         "at most 9.52 mm, 9.52 mm or less, less than 9.52 mm"),
+        ("at least 1.5813 mm, 1.5813 mm or more", "at least 1.59 mm, 1.59 mm or more"),
+        ("1.5813 mm past the limit, at best 1.5813 mm", "1.59 mm past the limit, at best 1.59 mm"),
         ("6.35 mm and 2.0001 degrees", "6.35 mm and 2.0001 degrees"),
     ):
         assert said_in(sentence, "mm") == told
